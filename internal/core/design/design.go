@@ -253,9 +253,9 @@ type Site struct {
 	Soil          string  `json:"soil"`    // a swell class of the takeoff
 	// ElectricityPerKWh and WaterPerM3 are what this home pays, as decimal
 	// text ("0.16"); empty takes the builder's tariff.
-	ElectricityPerKWh string  `json:"electricity_per_kwh,omitempty"`
-	WaterPerM3        string  `json:"water_per_m3,omitempty"`
-	HouseholdKWh      float64 `json:"household_kwh_per_month,omitempty"`
+	ElectricityPerKWh    string  `json:"electricity_per_kwh,omitempty"`
+	WaterPerM3           string  `json:"water_per_m3,omitempty"`
+	HouseholdKWhPerMonth float64 `json:"household_kwh_per_month,omitempty"`
 	// SizeToleranceRatio is how far each length may be off; 0.05 is 5 %.
 	SizeToleranceRatio float64 `json:"size_tolerance_ratio"`
 	SplashRatio        float64 `json:"splash_ratio"`    // of the cascade's flow hours, share of evaporation

@@ -125,7 +125,7 @@ func (v *checker) site(s Site) {
 	v.within("site.water_temp_deg_c", s.WaterTempDegC, limits{minTempDegC, maxTempDegC, "degC"})
 	v.price("site.electricity_per_kwh", s.ElectricityPerKWh)
 	v.price("site.water_per_m3", s.WaterPerM3)
-	v.within("site.household_kwh_per_month", s.HouseholdKWh, limits{0, 100000, "kWh"})
+	v.within("site.household_kwh_per_month", s.HouseholdKWhPerMonth, limits{0, 100000, "kWh"})
 	v.within("site.size_tolerance_ratio", s.SizeToleranceRatio, limits{0, 0.3, ""})
 	v.within("site.splash_ratio", s.SplashRatio, limits{0, 1, ""})
 	v.within("site.clean_out_ratio", s.CleanOutRatio, limits{0, 5, ""})
