@@ -1,0 +1,36 @@
+# Every recipe sets up what it needs; see DEVELOPERS.md.
+export GOAMD64 := v1
+GO ?= go
+ADDR ?= 127.0.0.1:8080
+
+help: ## Show what make can do
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | sort
+
+run: dist ## Build the page and serve the demo on an embedded database
+	$(GO) run ./app/tarnwright serve -addr $(ADDR)
+
+test: tools dist ## Run everything CI runs: lint, unit, wasm, size and browser tests
+	$(GO) vet ./... && sh .ci/gofmt.sh
+	$(GO) test ./...
+	sh .ci/wasm-test.sh
+
+bench: tools dist ## Print benchmarks as ratios beside a reference run
+	sh .ci/bench.sh
+
+lint: ## Vet, format and house rules
+	$(GO) vet ./... && sh .ci/gofmt.sh && $(GO) test ./internal/archtest
+
+golden: ## Rewrite the golden calc sheets; read the diff before you commit it
+	$(GO) test ./internal/view -run Golden -update
+
+dist: ## Build and compress the WASM into web/dist
+	sh .ci/dist.sh
+
+tools: ## Install what the tests need: Chromium, fonts, npm oracles
+	sh .ci/tools.sh
+
+clean: ## Remove what was built
+	rm -rf web/dist/app.wasm* .build
+
+.PHONY: help run test bench lint golden dist tools clean
+.DEFAULT_GOAL := help
