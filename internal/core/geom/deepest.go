@@ -1,0 +1,138 @@
+package geom
+
+import "math"
+
+// deepestPlace returns where the pond is deepest. Where the deepest part is
+// wide it is the place in it that is furthest from its edge; of several, the
+// one nearest to the centroid.
+func (f *Field) deepestPlace(strips []strip, s *sums) vec {
+	level := s.deepest
+	if level < 0 {
+		return f.rim.centroid
+	}
+	st := &strips[s.deepestStrip]
+	best := st.o.plus(st.dir.times(s.deepestT))
+	room := f.room(level, best)
+	snug := 1e-7 * f.rim.hi.minus(f.rim.lo).len()
+	near := best.minus(f.rim.centroid).len()
+	for i := range strips {
+		st := &strips[i]
+		own := f.bowls[st.side].reach(level)
+		for _, share := range [3]float64{1, 0.75, 0.5} {
+			t := st.end * share
+			if t-own < room-snug {
+				break
+			}
+			p := st.o.plus(st.dir.times(t))
+			r, n := f.room(level, p), p.minus(f.rim.centroid).len()
+			if r > room+snug || (r >= room-snug && n < near-snug) {
+				best, room, near = p, r, n
+			}
+		}
+	}
+	return f.climb(level, best, room)
+}
+
+// room is how far a place lies inside what is at least as deep as level; no
+// rounder than the distances it is made of, and negative outside.
+func (f *Field) room(level float64, p vec) float64 {
+	out := math.Inf(1)
+	for k := range f.parts {
+		if len(f.parts[k].edges) == 0 {
+			continue
+		}
+		far, _ := f.parts[k].distance(p, 0)
+		out = math.Min(out, far-math.Max(f.bowls[k].reach(level), 0))
+	}
+	if len(f.floor.at) > 0 {
+		out = math.Min(out, f.floor.above(level, p.dot(f.axis)))
+	}
+	return out
+}
+
+// climb moves to where there is more room, by ever smaller steps along
+// directions tied to the outline.
+func (f *Field) climb(level float64, p vec, room float64) vec {
+	size := f.rim.hi.minus(f.rim.lo).len()
+	dir := f.all.edges[0].u
+	for step := size / 16; step > size*1e-5; step /= 2 {
+		for moved := true; moved; {
+			moved = false
+			for _, d := range [4]vec{dir, dir.left(), dir.times(-1), dir.left().times(-1)} {
+				q := p.plus(d.times(step))
+				if !f.inside(q) {
+					continue
+				}
+				if r := f.room(level, q); r > room+1e-3*step {
+					p, room, moved = q, r, true
+					break
+				}
+			}
+		}
+	}
+	return p
+}
+
+// longestThrough returns the ends of the longest straight line over the water
+// through p: the best of many directions, then narrowed by golden section.
+func (r Rim) longestThrough(p vec) (from, to vec) {
+	const tries = 90
+	base := r.pts[0].minus(p)
+	start := math.Atan2(base.y, base.x)
+	best, angle := -1.0, start
+	for i := range tries {
+		a := start + math.Pi*float64(i)/tries
+		if l := r.chord(p, a).length(); l > best*(1+1e-12) {
+			best, angle = l, a
+		}
+	}
+	const golden = 0.6180339887498949
+	lo, hi := angle-math.Pi/tries, angle+math.Pi/tries
+	for range 20 {
+		a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
+		if r.chord(p, a).length() > r.chord(p, b).length() {
+			hi = b
+		} else {
+			lo = a
+		}
+	}
+	if mid := (lo + hi) / 2; r.chord(p, mid).length() > best {
+		angle = mid
+	}
+	c := r.chord(p, angle)
+	return p.plus(c.dir.times(-c.back)), p.plus(c.dir.times(c.ahead))
+}
+
+// chord is a straight line over the water through a place.
+type chord struct {
+	dir         vec
+	ahead, back float64
+}
+
+func (c chord) length() float64 { return c.ahead + c.back }
+
+// chord returns the line through p at an angle, as far as the water goes.
+func (r Rim) chord(p vec, angle float64) chord {
+	s, c := math.Sincos(angle)
+	out := chord{dir: vec{c, s}, ahead: math.Inf(1), back: math.Inf(1)}
+	n := len(r.pts)
+	prev := r.pts[n-1].minus(p)
+	prevSide := out.dir.cross(prev)
+	for _, q := range r.pts {
+		d := q.minus(p)
+		side := out.dir.cross(d)
+		if (side > 0) != (prevSide > 0) {
+			at := prev.to(d, prevSide/(prevSide-side)).dot(out.dir)
+			if at >= 0 {
+				out.ahead = math.Min(out.ahead, at)
+			} else {
+				out.back = math.Min(out.back, -at)
+			}
+		}
+		prev, prevSide = d, side
+	}
+	if math.IsInf(out.ahead, 0) || math.IsInf(out.back, 0) {
+		out.ahead, out.back = 0, 0
+	}
+	return out
+}

@@ -1,0 +1,312 @@
+package geom
+
+import (
+	"math"
+	"sort"
+)
+
+// sums gathers what the strips hold, by layers between levels.
+type sums struct {
+	levels        []float64 // rising, the first 0
+	layerArea     []float64 // plan area of the bottom between level k and k+1
+	layerVolume   []float64 // volume above that bottom
+	area, volume  float64
+	surface, face float64
+	flat, floor   float64
+	deepest       float64
+	deepestStrip  int
+	deepestT      float64
+}
+
+// line is one of the depths that hold over a stretch of ray, straight in t.
+type line struct {
+	a, b  float64 // depth at either end
+	slope float64 // of the bottom, depth per distance
+	floor bool
+}
+
+// flatSlope is the steepest bottom on which gravel lies: 1 in 3, common
+// practice, no source.
+const flatSlope = 1.0/3 + 1e-9
+
+func newSums(levels []float64) *sums {
+	n := len(levels)
+	return &sums{levels: levels, layerArea: make([]float64, n), layerVolume: make([]float64, n), deepest: -1}
+}
+
+// sum walks every strip.
+func (f *Field) sum(strips []strip, levels []float64) *sums {
+	s := newSums(levels)
+	w := walker{f: f, s: s, step: f.rim.hi.minus(f.rim.lo).len() / raySteps}
+	for i := range strips {
+		w.walk(i, &strips[i])
+	}
+	return s
+}
+
+// raySteps is how many pieces a ray as long as the pond is cut into where two
+// distances decide the depth.
+const raySteps = 72
+
+// walker carries what is the same for every strip and room to work in.
+type walker struct {
+	f      *Field
+	s      *sums
+	st     *strip
+	index  int
+	step   float64
+	breaks []float64
+	hint   [2]int
+}
+
+func (w *walker) walk(i int, st *strip) {
+	if !(st.end > 0) {
+		return
+	}
+	w.st, w.index = st, i
+	w.findBreaks()
+	for k := 1; k < len(w.breaks); k++ {
+		if w.breaks[k] > w.breaks[k-1] {
+			w.stretch(w.breaks[k-1], w.breaks[k])
+		}
+	}
+}
+
+// findBreaks lists where the strip's own law, the floor or the width bends.
+func (w *walker) findBreaks() {
+	f, st := w.f, w.st
+	bs := append(w.breaks[:0], 0)
+	in := func(t float64) {
+		if t > 0 && t < st.end {
+			bs = append(bs, t)
+		}
+	}
+	in(st.cut[0])
+	for _, at := range f.bowls[st.side].at {
+		in(at)
+	}
+	if len(f.floor.at) > 0 {
+		x0, dx := st.o.dot(f.axis), st.dir.dot(f.axis)
+		for _, at := range f.floor.at {
+			if dx != 0 {
+				in((at - x0) / dx)
+			}
+		}
+	}
+	bs = append(bs, st.end)
+	sort.Float64s(bs)
+	w.breaks = bs
+}
+
+// stretch sums from a to b, where each law but the other part's is straight.
+func (w *walker) stretch(a, b float64) {
+	f, st := w.f, w.st
+	var lines [4]line
+	n := 0
+	lines[n] = line{a: f.deepM, b: f.deepM, floor: true}
+	n++
+	da, db, slope := f.bowls[st.side].stretch(a, b)
+	lines[n] = line{a: da, b: db, slope: slope}
+	n++
+	if len(f.floor.at) > 0 {
+		x0, dx := st.o.dot(f.axis), st.dir.dot(f.axis)
+		pa, pb := x0+float64(a*dx), x0+float64(b*dx)
+		fa, fb, slope := f.floor.span(pa, pb)
+		lines[n] = line{a: fa, b: fb, slope: slope, floor: true}
+		n++
+	}
+	if f.ignores[st.side] {
+		w.lowest(a, b, lines[:n])
+		return
+	}
+	top := math.Inf(1)
+	for _, l := range lines[:n] {
+		top = math.Min(top, math.Max(l.a, l.b))
+	}
+	w.other(a, b, lines[:n], top)
+}
+
+// span is stretch for places that may run either way along the axis.
+func (p profile) span(a, b float64) (da, db, slope float64) {
+	if a <= b {
+		return p.stretch(a, b)
+	}
+	db, da, slope = p.stretch(b, a)
+	return da, db, slope
+}
+
+// other sums a stretch on which the distance to the other part of the rim may
+// decide. The distance is followed by pieces, each as two straight halves
+// through a middle that takes the bend of the distance from its derivatives.
+func (w *walker) other(a, b float64, lines []line, top float64) {
+	f, st := w.f, w.st
+	o := 1 - st.side
+	speed := st.dir.len()
+	far, rate := w.distance(o, a)
+	if f.bowls[o].value(far-float64(speed*(b-a))) >= top {
+		w.lowest(a, b, lines)
+		return
+	}
+	pieces := math.Ceil((b - a) / w.step)
+	t, piece := a, (b-a)/pieces
+	for k := 1.0; k <= pieces; k++ {
+		u := a + float64(piece*k)
+		if k == pieces {
+			u = b
+		}
+		farU, rateU := w.distance(o, u)
+		if f.bowls[o].value(far-float64(speed*(u-t))) >= top {
+			w.part(part{a, b, t, u, far, farU}, lines, false)
+		} else {
+			m := (t + u) / 2
+			farM := (far+farU)/2 + float64((u-t)*(rate-rateU)/8)
+			if math.Abs(farM-(far+farU)/2) > 0.1*(u-t) { // a jump of the nearest place, not a bend
+				farM, _ = w.distance(o, m)
+			}
+			w.part(part{a, b, t, m, far, farM}, lines, true)
+			w.part(part{a, b, m, u, farM, farU}, lines, true)
+		}
+		t, far, rate = u, farU, rateU
+	}
+}
+
+// distance returns how far the ray's point at t is from a part of the rim and
+// how fast that grows.
+func (w *walker) distance(o side, t float64) (far, rate float64) {
+	c := &w.f.parts[o]
+	p := w.st.o.plus(w.st.dir.times(t))
+	far, w.hint[o] = c.distance(p, w.hint[o])
+	return far, -c.toward(p, w.hint[o]).dot(w.st.dir)
+}
+
+// part is from t to u within a stretch from a to b, with the distance to the
+// other part at either end.
+type part struct{ a, b, t, u, farT, farU float64 }
+
+func (w *walker) part(p part, lines []line, other bool) {
+	var within [4]line
+	for i, l := range lines {
+		ka, kb := (p.t-p.a)/(p.b-p.a), (p.u-p.a)/(p.b-p.a)
+		within[i] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, floor: l.floor}
+	}
+	if !other {
+		w.lowest(p.t, p.u, within[:len(lines)])
+		return
+	}
+	bowl := &w.f.bowls[1-w.st.side]
+	lo, hi := math.Min(p.farT, p.farU), math.Max(p.farT, p.farU)
+	for _, at := range bowl.at {
+		if at > lo+1e-12*hi && at < hi-1e-12*hi {
+			m := p.t + float64((p.u-p.t)*(at-p.farT)/(p.farU-p.farT))
+			if m > p.t && m < p.u {
+				w.part(part{p.a, p.b, p.t, m, p.farT, at}, lines, true)
+				w.part(part{p.a, p.b, m, p.u, at, p.farU}, lines, true)
+				return
+			}
+		}
+	}
+	oa, ob, slope := bowl.span(p.farT, p.farU)
+	within[len(lines)] = line{a: oa, b: ob, slope: slope}
+	w.lowest(p.t, p.u, within[:len(lines)+1])
+}
+
+// lowest follows the least of several straight lines from a to b.
+func (w *walker) lowest(a, b float64, lines []line) {
+	k := 0.0 // share of the way
+	for k < 1 {
+		best, next := 0, 1.0
+		value, rise := math.Inf(1), math.Inf(1)
+		for i := range lines {
+			v, r := lines[i].a+float64((lines[i].b-lines[i].a)*k), lines[i].b-lines[i].a
+			if v < value-1e-12 || (v <= value+1e-12 && r < rise) {
+				best, value, rise = i, v, r
+			}
+		}
+		for i := range lines {
+			r := lines[i].b - lines[i].a
+			if r >= rise {
+				continue
+			}
+			v := lines[i].a + float64(r*k)
+			if at := k + (v-value)/(rise-r); at > k+1e-12 && at < next {
+				next = at
+			}
+		}
+		l := &lines[best]
+		w.add(a+float64((b-a)*k), a+float64((b-a)*next),
+			line{a: value, b: l.a + float64((l.b-l.a)*next), slope: l.slope, floor: l.floor})
+		k = next
+	}
+}
+
+// add sums a stretch on which the bottom is straight. Width is at most of
+// second degree in t and depth of first, so three points are exact.
+func (w *walker) add(a, b float64, l line) {
+	s := w.s
+	if l.a > s.deepest {
+		s.deepest, s.deepestStrip, s.deepestT = l.a, w.index, a
+	}
+	if l.b > s.deepest {
+		s.deepest, s.deepestStrip, s.deepestT = l.b, w.index, b
+	}
+	wa, wm, wb := w.st.width(a), w.st.width((a+b)/2), w.st.width(b)
+	area := (b - a) / 6 * (wa + 4*wm + wb)
+	s.area += area
+	s.surface += float64(area * math.Sqrt(1+float64(l.slope*l.slope)))
+	if math.Abs(l.slope) <= flatSlope {
+		s.flat += area
+	}
+	if l.floor {
+		s.floor += area
+	}
+	w.layers(a, b, l)
+}
+
+// layers splits a straight stretch at the levels.
+func (w *walker) layers(a, b float64, l line) {
+	s := w.s
+	lo, hi := math.Min(l.a, l.b), math.Max(l.a, l.b)
+	k := s.layer(lo)
+	for t := a; t < b; {
+		// Going down the ladder of levels from the shallow end of the stretch.
+		if k+1 >= len(s.levels) || s.levels[k+1] >= hi {
+			s.put(w.st, k, t, b, l, a, b)
+			return
+		}
+		m := a + float64((b-a)*(s.levels[k+1]-l.a)/(l.b-l.a))
+		if l.b < l.a {
+			// The shallow end is at b: work backwards from there.
+			s.put(w.st, k, m, b, l, a, b)
+			b0 := b
+			b = m
+			l.b = l.a + float64((l.b-l.a)*(m-a)/(b0-a))
+		} else {
+			s.put(w.st, k, t, m, l, a, b)
+			t = m
+		}
+		k++
+	}
+}
+
+// layer returns the layer a depth lies in: the last level not below it.
+func (s *sums) layer(depth float64) int {
+	k := 0
+	for k+1 < len(s.levels) && s.levels[k+1]-levelSlack(s.levels[k+1]) <= depth {
+		k++
+	}
+	return k
+}
+
+// put adds the stretch from t to u of a line given from a to b to a layer.
+func (s *sums) put(st *strip, k int, t, u float64, l line, a, b float64) {
+	if u <= t {
+		return
+	}
+	m := (t + u) / 2
+	wt, wm, wu := st.width(t), st.width(m), st.width(u)
+	depth := func(x float64) float64 { return l.a + float64((l.b-l.a)*(x-a)/(b-a)) }
+	s.layerArea[k] += (u - t) / 6 * (wt + 4*wm + wu)
+	v := (u - t) / 6 * (float64(wt*depth(t)) + float64(4*wm*depth(m)) + float64(wu*depth(u)))
+	s.layerVolume[k] += v
+	s.volume += v
+}
