@@ -1,0 +1,143 @@
+// Package sqlite keeps leads in one file beside the program, so that a builder
+// needs no database server. Every lead is on the disk before it is answered.
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/ncruces/go-sqlite3"
+	"github.com/ncruces/go-sqlite3/driver"
+
+	"tarnwright/internal/lead"
+)
+
+// Store is a lead.Store on SQLite.
+type Store struct {
+	// One connection writes, so that writers queue in the program and not on
+	// the file's lock; readers do not wait for it.
+	write, read *sql.DB
+}
+
+var _ lead.Store = (*Store)(nil)
+
+// pragmas are set on every connection. FULL makes a commit wait for the disk:
+// with NORMAL, a power cut loses the last answered leads. A deleted lead is
+// overwritten with zeros, and the file is not trusted to bring code along.
+func pragmas() []string {
+	return []string{
+		"busy_timeout(5000)", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(ON)",
+		"secure_delete(ON)", "trusted_schema(OFF)", "journal_size_limit(67108864)",
+	}
+}
+
+const readers = 4
+
+// Open opens the database in a file, makes it when there is none, and brings
+// its tables up to date.
+func Open(ctx context.Context, file string) (*Store, error) {
+	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
+		return nil, fmt.Errorf("make the data folder: %w", err)
+	}
+	if err := private(file); err != nil {
+		return nil, err
+	}
+	write, err := connect(file, "immediate")
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", file, err)
+	}
+	write.SetMaxOpenConns(1)
+	if err := migrate(ctx, write); err != nil {
+		return nil, errors.Join(fmt.Errorf("bring %s up to date: %w", file, err), write.Close())
+	}
+	read, err := connect(file, "deferred")
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), write.Close())
+	}
+	read.SetMaxOpenConns(readers)
+	return &Store{write: write, read: read}, nil
+}
+
+// private makes the file readable by its owner only, before anything is in it.
+func private(file string) error {
+	f, err := os.OpenFile(file, os.O_RDWR|os.O_CREATE, 0o600)
+	if err != nil {
+		return fmt.Errorf("make the database: %w", err)
+	}
+	return f.Close()
+}
+
+func connect(file, lock string) (*sql.DB, error) {
+	abs, err := filepath.Abs(file)
+	if err != nil {
+		return nil, err
+	}
+	q := url.Values{"_txlock": {lock}}
+	for _, p := range pragmas() {
+		q.Add("_pragma", p)
+	}
+	name := url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}
+	// A file address without an authority has one slash or three, never two.
+	return driver.Open(strings.Replace(name.String(), "file:///", "file:/", 1))
+}
+
+// Close ends both pools; the last connection folds the log into the file.
+func (s *Store) Close() error {
+	return errors.Join(s.read.Close(), s.write.Close())
+}
+
+// Ready takes the write lock and gives it back.
+func (s *Store) Ready(ctx context.Context) error {
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return kind(err)
+	}
+	return tx.Rollback()
+}
+
+// Settings are what a connection works under, as the database itself reports.
+type Settings struct {
+	Journal      string
+	Synchronous  int // 2 is FULL
+	ForeignKeys  bool
+	SecureDelete bool
+	BusyMs       int
+}
+
+// Settings asks the writing connection.
+func (s *Store) Settings(ctx context.Context) (Settings, error) {
+	var got Settings
+	for _, p := range []struct {
+		name string
+		into any
+	}{
+		{"journal_mode", &got.Journal}, {"synchronous", &got.Synchronous}, {"foreign_keys", &got.ForeignKeys},
+		{"secure_delete", &got.SecureDelete}, {"busy_timeout", &got.BusyMs},
+	} {
+		if err := s.write.QueryRowContext(ctx, "PRAGMA "+p.name).Scan(p.into); err != nil {
+			return Settings{}, kind(err)
+		}
+	}
+	return got, nil
+}
+
+// kind turns what the driver says, by its codes, into what the lead package
+// knows.
+func kind(err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, sql.ErrNoRows):
+		return lead.ErrNotFound
+	case errors.Is(err, sqlite3.BUSY), errors.Is(err, sqlite3.LOCKED), errors.Is(err, sqlite3.FULL),
+		errors.Is(err, sqlite3.INTERRUPT), errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
+		return fmt.Errorf("%w: %w", lead.ErrBusy, err)
+	}
+	return err
+}
