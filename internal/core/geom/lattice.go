@@ -1,0 +1,113 @@
+package geom
+
+import (
+	"math"
+	"sort"
+)
+
+// lattice holds the distances to both parts of the rim at the crossings of a
+// square grid in the outline's own frame; every contour is drawn from it.
+type lattice struct {
+	nx, ny int
+	step   float64
+	at     vec // of node 0, 0
+	water  []bool
+	far    [2][]float64 // from the walls, from the beach
+}
+
+// latticeSteps is how many squares the longer side of the pond is cut into.
+const latticeSteps = 96
+
+func (f *Field) lattice(steps float64) *lattice {
+	r := f.rim
+	l := &lattice{step: math.Max(r.hi.x-r.lo.x, r.hi.y-r.lo.y) / steps}
+	l.at = r.lo.minus(vec{1.5 * l.step, 1.5 * l.step})
+	l.nx = int(math.Ceil((r.hi.x-r.lo.x)/l.step)) + 4
+	l.ny = int(math.Ceil((r.hi.y-r.lo.y)/l.step)) + 4
+	l.water = make([]bool, l.nx*l.ny)
+	for j := range l.ny {
+		l.flood(r.pts, j)
+	}
+	for s := range l.far {
+		l.far[s] = make([]float64, l.nx*l.ny)
+		hint := 0
+		for j := range l.ny {
+			for i := range l.nx {
+				k := j*l.nx + i
+				switch {
+				case len(f.parts[s].edges) == 0:
+					l.far[s][k] = math.Inf(1)
+				case l.near(i, j):
+					l.far[s][k], hint = f.parts[s].distance(l.node(i, j), hint)
+				default:
+					l.far[s][k] = l.step // land out of reach of any contour
+				}
+			}
+		}
+	}
+	return l
+}
+
+func (l *lattice) node(i, j int) vec {
+	return vec{l.at.x + float64(float64(i)*l.step), l.at.y + float64(float64(j)*l.step)}
+}
+
+// flood marks the nodes of one row that lie in the water.
+func (l *lattice) flood(pts []vec, j int) {
+	y := l.node(0, j).y
+	var xs []float64
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		if (a.y > y) != (b.y > y) {
+			xs = append(xs, a.x+float64((b.x-a.x)*(y-a.y)/(b.y-a.y)))
+		}
+	}
+	sort.Float64s(xs)
+	for k := 0; k+1 < len(xs); k += 2 {
+		for i := max(0, int(math.Floor((xs[k]-l.at.x)/l.step))); i < l.nx; i++ {
+			x := l.node(i, j).x
+			if x >= xs[k+1] {
+				break
+			}
+			if x > xs[k] {
+				l.water[j*l.nx+i] = true
+			}
+		}
+	}
+}
+
+// near says whether a node is in the water or next to some.
+func (l *lattice) near(i, j int) bool {
+	for b := max(0, j-1); b <= min(l.ny-1, j+1); b++ {
+		for a := max(0, i-1); a <= min(l.nx-1, i+1); a++ {
+			if l.water[b*l.nx+a] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// room fills phi with how far each node lies inside what is at least as deep
+// as level; where that is zero runs the contour, and there it is straight
+// enough to be drawn between nodes, however steep the bottom.
+func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
+	reach := [2]float64{}
+	for s := range reach {
+		reach[s] = math.Max(f.bowls[s].reach(level), 0)
+	}
+	for j := range l.ny {
+		for i := range l.nx {
+			k := j*l.nx + i
+			a, b := l.far[walled][k], l.far[beach][k]
+			if !l.water[k] {
+				phi[k] = -math.Min(a, b)
+				continue
+			}
+			phi[k] = math.Min(a-reach[walled], b-reach[beach])
+			if len(f.floor.at) > 0 {
+				phi[k] = math.Min(phi[k], f.floor.above(level, l.node(i, j).dot(f.axis)))
+			}
+		}
+	}
+}

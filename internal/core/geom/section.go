@@ -1,0 +1,69 @@
+package geom
+
+import (
+	"math"
+
+	"tarnwright/internal/core/design"
+)
+
+// Sample is the bottom at a distance along a line.
+type Sample struct{ AlongM, DepthM float64 }
+
+// sectionSteps is how many even steps a section has; vertical faces add to them.
+const sectionSteps = 160
+
+// Bottom follows the bottom along a straight line from one place on the plan
+// to another. At a vertical face two samples stand within a hair.
+func (f *Field) Bottom(from, to design.Point) []Sample {
+	a, b := f.rim.frame.in(from), f.rim.frame.in(to)
+	length := b.minus(a).len()
+	at := func(k float64) Sample {
+		s := Sample{AlongM: length * k}
+		if p := a.to(b, k); f.inside(p) {
+			s.DepthM = f.depth(p)
+		}
+		return s
+	}
+	prev := at(0)
+	prev.DepthM = 0
+	out := []Sample{prev}
+	for i := 1; i <= sectionSteps; i++ {
+		k := float64(i) / sectionSteps
+		next := at(k)
+		if i == sectionSteps {
+			next.DepthM = 0
+		}
+		// Steeper than 3 in 1 over a whole step: close in on the face.
+		if math.Abs(next.DepthM-prev.DepthM) > 3*length/sectionSteps {
+			lo, hi := float64(i-1)/sectionSteps, k
+			shallow, deep := prev, next
+			for hi-lo > 1e-5 {
+				mid := (lo + hi) / 2
+				m := at(mid)
+				if math.Abs(m.DepthM-shallow.DepthM) > math.Abs(deep.DepthM-m.DepthM) {
+					hi, deep = mid, m
+				} else {
+					lo, shallow = mid, m
+				}
+			}
+			if shallow.AlongM > prev.AlongM {
+				out = append(out, shallow)
+			}
+			if deep.AlongM < next.AlongM {
+				out = append(out, deep)
+			}
+		}
+		out = append(out, next)
+		prev = next
+	}
+	return out
+}
+
+// Chord returns the ends of the straight line over the water through a place
+// in the water, along the direction toward another place.
+func (r Rim) Chord(through, toward design.Point) (from, to design.Point) {
+	p := r.frame.in(through)
+	d := r.frame.in(toward).minus(p)
+	c := r.chord(p, math.Atan2(d.y, d.x))
+	return r.frame.out(p.plus(c.dir.times(-c.back))), r.frame.out(p.plus(c.dir.times(c.ahead)))
+}

@@ -1,0 +1,177 @@
+// Package layout puts everything on the plan: the water with its contours,
+// the section, and the zone, cascade, deck, pump, intake and pipes around it.
+// Places follow from bearings and sizes of the design; nothing is drawn here.
+package layout
+
+import (
+	"math"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/geom"
+	"tarnwright/internal/core/sheet"
+)
+
+// Plan lays out a design with contours at the given levels. An outline that
+// encloses no water gives an empty plan.
+func Plan(d design.Design, levelsM []float64) sheet.Plan {
+	rim, err := geom.NewRim(d.Outline)
+	if err != nil && len(rim.Points()) < 3 {
+		return sheet.Plan{}
+	}
+	f := geom.NewField(rim, d.Bowl)
+	return Of(d, f, geom.Measure(f), levelsM)
+}
+
+// Of lays out a design whose field and measures are at hand already.
+func Of(d design.Design, f *geom.Field, m geom.Measures, levelsM []float64) sheet.Plan {
+	s := newSite(d, f)
+	p := sheet.Plan{Rim: xys(s.rimPoints), Handles: xys(f.Rim().Handles()), Deep: xy(m.Deepest), DeepM: m.MaxDepthM}
+	p.BeachFrom, p.BeachTo = f.BeachEnds()
+	for _, c := range f.Contours(levelsM) {
+		b := sheet.Band{LevelM: c.LevelM}
+		for _, ring := range c.Rings {
+			b.Rings = append(b.Rings, xys(ring))
+		}
+		p.Bands = append(p.Bands, b)
+	}
+	from, to := s.cut(m)
+	p.CutFrom, p.CutTo = xy(from), xy(to)
+	for _, b := range f.Bottom(from, to) {
+		p.Section = append(p.Section, sheet.SectionPoint{AlongM: b.AlongM, DepthM: b.DepthM})
+	}
+	s.place()
+	p.Zone, p.Cascade, p.Deck = xyOf(s.zone), xyOf(s.cascade), xyOf(s.deck)
+	p.Pump, p.Intake = sheet.XY{X: s.pump.x, Y: s.pump.y}, sheet.XY{X: s.intake.x, Y: s.intake.y}
+	p.Suction, p.Discharge = xyOf(s.suction), xyOf(s.discharge)
+	c := f.Rim().Corners()
+	p.Lengthwise = [2]sheet.XY{xy(c[0]), xy(c[1])}
+	p.Widthwise = [2]sheet.XY{xy(c[0]), xy(c[3])}
+	return p
+}
+
+// DeckWaterM returns the depth of the water a step (0.6 m) out from the
+// middle of the deck's edge, or 0 without a deck.
+//
+// Source: definition.
+// Checked: a deck over a bowl with a level floor.
+func DeckWaterM(d design.Design, f *geom.Field) (depthM float64) {
+	if d.Deck == nil {
+		return 0
+	}
+	s := newSite(d, f)
+	q := s.deckQuad()
+	mid := q[0].to(q[1], 0.5)
+	const stepM = 0.6
+	in := q[0].minus(q[3]).unit()
+	out := mid.plus(in.times(stepM))
+	return f.Depth(design.Point{XM: out.x, YM: out.y})
+}
+
+// site is what the placing works with.
+type site struct {
+	d         design.Design
+	f         *geom.Field
+	rim       geom.Rim
+	rimPoints []design.Point
+	rimVecs   []vec
+	centre    vec
+	size      float64 // diagonal of the water's box
+
+	zone, cascade, deck []vec
+	pump, intake        vec
+	suction, discharge  []vec
+}
+
+func newSite(d design.Design, f *geom.Field) *site {
+	s := &site{d: d, f: f, rim: f.Rim(), rimPoints: f.Rim().Points(), centre: of(f.Rim().Centroid())}
+	s.rimVecs = make([]vec, len(s.rimPoints))
+	for i, p := range s.rimPoints {
+		s.rimVecs[i] = of(p)
+	}
+	s.size = math.Sqrt(float64(s.rim.LengthM()*s.rim.LengthM()) + float64(s.rim.WidthM()*s.rim.WidthM()))
+	return s
+}
+
+// cut returns the section line, from west to east: through the deepest place
+// from the middle of the beach, or else the longest.
+func (s *site) cut(m geom.Measures) (from, to design.Point) {
+	from, to = m.Section[0], m.Section[1]
+	if b := s.d.Bowl.Beach; b != nil {
+		mid := s.rim.At(b.BearingDeg).At
+		if of(mid).minus(of(m.Deepest)).len() > 1e-6*s.size {
+			from, to = s.rim.Chord(m.Deepest, mid)
+		}
+	}
+	if from.XM > to.XM {
+		from, to = to, from
+	}
+	return from, to
+}
+
+// place sets every feature of the design.
+func (s *site) place() {
+	if s.d.Zone != nil {
+		s.zone = s.zoneRing()
+	}
+	if s.d.Cascade != nil {
+		s.cascade = s.cascadeQuad()
+	}
+	if s.d.Deck != nil {
+		s.deck = s.deckQuad()
+	}
+	c := s.d.Circulation
+	s.intake = of(s.rim.At(c.IntakeBearingDeg).At)
+	s.pump = s.outFrom(c.PumpBearingDeg, c.PumpFromWaterM)
+	s.suction = s.suctionRoute()
+	s.discharge = s.dischargeRoute()
+}
+
+// stretch is a part of the rim as the features see it: its middle, and the
+// direction away from the water square to its chord.
+type stretch struct{ mid, out, along vec }
+
+// facing returns the stretch of rim in a compass direction, as wide as the
+// feature that stands there, so that one bend of the rim does not turn it.
+func (s *site) facing(bearingDeg, widthM float64) stretch {
+	spot := s.rim.At(bearingDeg)
+	half := math.Min(widthM/2, s.rim.PerimeterM()/8)
+	a, b := of(s.rim.Along(spot.AlongM-half).At), of(s.rim.Along(spot.AlongM+half).At)
+	along := b.minus(a).unit()
+	if along == (vec{}) {
+		along = of(spot.Out).left()
+	}
+	return stretch{mid: of(spot.At), out: along.left().times(-1), along: along}
+}
+
+// outFrom returns the place in a compass direction that lies the given
+// distance from the water.
+func (s *site) outFrom(bearingDeg, farM float64) vec {
+	st := s.facing(bearingDeg, math.Max(farM, s.size/12))
+	p := st.mid.plus(st.out.times(farM))
+	for range 40 { // a bend of the rim may come nearer than where we set out
+		short := farM - s.fromWater(p)
+		if short < 1e-3 {
+			break
+		}
+		p = p.plus(st.out.times(short))
+	}
+	return p
+}
+
+// fromWater returns how far a place is from the rim, negative in the water.
+func (s *site) fromWater(p vec) float64 {
+	best := math.Inf(1)
+	in := false
+	n := len(s.rimVecs)
+	for i, a := range s.rimVecs {
+		b := s.rimVecs[(i+1)%n]
+		best = math.Min(best, p.from(a, b))
+		if (a.y > p.y) != (b.y > p.y) && p.x < a.x+float64((b.x-a.x)*(p.y-a.y)/(b.y-a.y)) {
+			in = !in
+		}
+	}
+	if in {
+		return -best
+	}
+	return best
+}

@@ -1,0 +1,187 @@
+package layout
+
+import (
+	"math"
+	"sort"
+)
+
+// pipeClearM is how far pipes keep from the water, common practice, no source.
+const pipeClearM = 0.9
+
+// suctionRoute runs from the intake to the pump, round the water.
+func (s *site) suctionRoute() []vec {
+	return s.route(s.intake, s.pump)
+}
+
+// dischargeRoute runs from the pump to the far side of the zone, to the
+// cascade, or back into the pond opposite the intake.
+func (s *site) dischargeRoute() []vec {
+	switch {
+	case len(s.zone) > 0:
+		end, in := s.zoneEntry()
+		return append(s.route(s.pump, end), in)
+	case len(s.cascade) > 0:
+		lip := s.cascade[0].to(s.cascade[1], 0.5)
+		return s.route(s.pump, lip)
+	}
+	back := s.rim.At(math.Mod(s.d.Circulation.IntakeBearingDeg+180, 360))
+	return s.route(s.pump, of(back.At))
+}
+
+// zoneEntry returns the zone's end that is nearer to the pump round the pond,
+// and a place a little way inside it.
+func (s *site) zoneEntry() (end, in vec) {
+	st := s.facing(s.d.Zone.BearingDeg, s.size/3)
+	var mid vec
+	for _, p := range s.zone {
+		mid = mid.plus(p.times(1 / float64(len(s.zone))))
+	}
+	side := st.along
+	if s.pump.minus(mid).dot(side) < 0 {
+		side = side.times(-1)
+	}
+	best := math.Inf(-1)
+	for _, p := range s.zone {
+		if d := p.minus(mid).dot(side); d > best {
+			best, end = d, p
+		}
+	}
+	return end, end.to(mid, 0.12)
+}
+
+// route joins two places outside the water by a way round it: straight where
+// that keeps clear, else along the hull of the water widened by the clearance.
+func (s *site) route(from, to vec) []vec {
+	ring := s.bypass()
+	if len(ring) < 3 {
+		return []vec{from, to}
+	}
+	i, j := nearest(ring, from), nearest(ring, to)
+	n := len(ring)
+	ahead, back := (j-i+n)%n, (i-j+n)%n
+	path := []vec{from}
+	if ahead <= back {
+		for k := 0; k <= ahead; k++ {
+			path = append(path, ring[(i+k)%n])
+		}
+	} else {
+		for k := 0; k <= back; k++ {
+			path = append(path, ring[(i-k+n)%n])
+		}
+	}
+	return soften(s.shorten(append(path, to)))
+}
+
+// bypass returns the convex hull of the water, widened, at even steps.
+func (s *site) bypass() []vec {
+	hull := convexHull(s.rimVecs)
+	clear := math.Min(pipeClearM, s.size/6)
+	var ring []vec
+	for i, p := range hull {
+		a := p.minus(hull[(i+len(hull)-1)%len(hull)]).unit().left().times(-1)
+		b := hull[(i+1)%len(hull)].minus(p).unit().left().times(-1)
+		ring = append(ring, p.plus(a.times(clear)), p.plus(b.times(clear)))
+	}
+	return even(ring, 96)
+}
+
+// even resamples a ring at n even steps.
+func even(ring []vec, n int) []vec {
+	total := 0.0
+	for i, p := range ring {
+		total += ring[(i+1)%len(ring)].minus(p).len()
+	}
+	out := make([]vec, 0, n)
+	passed := 0.0
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		l := q.minus(p).len()
+		for len(out) < n && float64(len(out))*total/float64(n) < passed+l {
+			out = append(out, p.to(q, (float64(len(out))*total/float64(n)-passed)/l))
+		}
+		passed += l
+	}
+	return out
+}
+
+func nearest(ring []vec, p vec) int {
+	best, at := math.Inf(1), 0
+	for i, q := range ring {
+		if d := q.minus(p).len(); d < best {
+			best, at = d, i
+		}
+	}
+	return at
+}
+
+// shorten leaves out the start and end of a way round where going straight
+// keeps as clear of the water.
+func (s *site) shorten(path []vec) []vec {
+	lo := 1
+	for lo+1 < len(path)-1 && s.clear(path[0], path[lo+1]) {
+		lo++
+	}
+	path = append(path[:1:1], path[lo:]...)
+	hi := len(path) - 2
+	for hi-1 > 0 && s.clear(path[hi-1], path[len(path)-1]) {
+		hi--
+	}
+	return append(path[:hi+1:hi+1], path[len(path)-1])
+}
+
+// clear says whether the straight line between two places stays out of the
+// water and the zone.
+func (s *site) clear(a, b vec) bool {
+	margin := math.Min(pipeClearM, s.size/6) * 0.6
+	l := b.minus(a).len()
+	steps := math.Ceil(l / (s.size / 40))
+	for k := 0.0; k <= steps; k++ {
+		p := a.to(b, k/math.Max(steps, 1))
+		near := math.Min(math.Min(p.minus(a).len(), p.minus(b).len()), margin)
+		if s.fromWater(p) < near-1e-6*s.size {
+			return false
+		}
+	}
+	return true
+}
+
+// soften rounds the bends of a way by cutting its corners twice.
+func soften(path []vec) []vec {
+	for range 2 {
+		if len(path) < 3 {
+			return path
+		}
+		out := []vec{path[0]}
+		for i := 1; i+1 < len(path); i++ {
+			out = append(out, path[i].to(path[i-1], 0.25), path[i].to(path[i+1], 0.25))
+		}
+		path = append(out, path[len(path)-1])
+	}
+	return path
+}
+
+// convexHull returns the hull, anticlockwise, by Andrew's monotone chain.
+func convexHull(pts []vec) []vec {
+	ps := append([]vec(nil), pts...)
+	sort.Slice(ps, func(i, j int) bool {
+		if ps[i].x != ps[j].x {
+			return ps[i].x < ps[j].x
+		}
+		return ps[i].y < ps[j].y
+	})
+	var hull []vec
+	for pass := 0; pass < 2; pass++ {
+		start := len(hull)
+		for _, p := range ps {
+			for len(hull) >= start+2 && hull[len(hull)-1].minus(hull[len(hull)-2]).cross(p.minus(hull[len(hull)-1])) <= 0 {
+				hull = hull[:len(hull)-1]
+			}
+			hull = append(hull, p)
+		}
+		hull = hull[:len(hull)-1]
+		for i, j := 0, len(ps)-1; i < j; i, j = i+1, j-1 {
+			ps[i], ps[j] = ps[j], ps[i]
+		}
+	}
+	return hull
+}
