@@ -1,0 +1,189 @@
+// Package config is the server's settings: one struct, its defaults in one
+// place, read from flags and the environment here and nowhere else.
+package config
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"net"
+	"net/netip"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Settings is what a builder may set for the server.
+type Settings struct {
+	Addr           string         // where to listen
+	Data           string         // folder of the database
+	Book           string         // folder of the builder's files; empty takes the demo
+	FrameAncestors []string       // origins that may show the page in a frame
+	TrustedProxies []netip.Prefix // proxies that say who the client is
+}
+
+// Defaults are the settings of a server that nobody set up.
+func Defaults() Settings {
+	return Settings{Addr: "127.0.0.1:8080", Data: "./data"}
+}
+
+// Database is the file that the leads are in.
+func (s Settings) Database() string { return filepath.Join(s.Data, "leads.db") }
+
+// Secret is a text that is never printed.
+type Secret string
+
+// String is a mask.
+func (s Secret) String() string {
+	if s == "" {
+		return ""
+	}
+	return "•••"
+}
+
+// GoString is a mask too, for %#v.
+func (s Secret) GoString() string { return s.String() }
+
+// MarshalText masks the secret in every file and log.
+func (s Secret) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// Reveal is the text itself, for the one place that needs it.
+func (s Secret) Reveal() string { return string(s) }
+
+// ErrSetting says that a setting cannot be used.
+var ErrSetting = errors.New("a setting is not right")
+
+// option is one setting: its flag, its variable and what it is for.
+type option struct {
+	name, env, help string
+	get             func(*Settings) string
+	set             func(*Settings, string) error
+}
+
+func options() []option {
+	return []option{
+		{"addr", "TARNWRIGHT_ADDR", "address and port to listen on; port 0 takes a free one",
+			func(s *Settings) string { return s.Addr },
+			func(s *Settings, v string) error { s.Addr = v; return hostPort(v) }},
+		{"data", "TARNWRIGHT_DATA", "folder for the database; made when missing",
+			func(s *Settings) string { return s.Data },
+			func(s *Settings, v string) error { s.Data = v; return notEmpty(v) }},
+		{"book", "TARNWRIGHT_BOOK", "folder with the builder's files; empty serves the invented demo",
+			func(s *Settings) string { return s.Book },
+			func(s *Settings, v string) error { s.Book = v; return nil }},
+		{"frame-ancestors", "TARNWRIGHT_FRAME_ANCESTORS", "sites that may show the page in a frame, like https://builder.example, with commas between",
+			func(s *Settings) string { return strings.Join(s.FrameAncestors, ",") },
+			func(s *Settings, v string) (err error) { s.FrameAncestors, err = origins(v); return err }},
+		{"trusted-proxies", "TARNWRIGHT_TRUSTED_PROXIES", "networks whose X-Forwarded-For is believed, like 10.0.0.0/8, with commas between",
+			func(s *Settings) string { return prefixes(s.TrustedProxies) },
+			func(s *Settings, v string) (err error) { s.TrustedProxies, err = networks(v); return err }},
+	}
+}
+
+// Read reads the environment and then the flags, which win, and returns what
+// is left of the arguments. Every wrong setting is in the error. Only the
+// named options are offered; none means all.
+func Read(command string, args []string, env func(string) string, usage io.Writer, only ...string) (Settings, []string, error) {
+	s := Defaults()
+	var errs []error
+	set := flag.NewFlagSet(command, flag.ContinueOnError)
+	set.SetOutput(usage)
+	for _, o := range options() {
+		if !offered(o.name, only) {
+			continue
+		}
+		if v := env(o.env); v != "" {
+			if err := o.set(&s, v); err != nil {
+				errs = append(errs, fmt.Errorf("%s: %w", o.env, err))
+			}
+		}
+		set.Func(o.name, fmt.Sprintf("%s (%s; default %q)", o.help, o.env, o.get(ptr(Defaults()))), func(v string) error {
+			return o.set(&s, v)
+		})
+	}
+	if err := set.Parse(args); err != nil {
+		return s, nil, errors.Join(append(errs, err)...)
+	}
+	return s, set.Args(), errors.Join(errs...)
+}
+
+// Environment reads a variable of the process.
+func Environment(name string) string { return os.Getenv(name) }
+
+func ptr(s Settings) *Settings { return &s }
+
+func offered(name string, only []string) bool {
+	for _, o := range only {
+		if o == name {
+			return true
+		}
+	}
+	return len(only) == 0
+}
+
+func wrong(v, want string) error { return fmt.Errorf("%q must be %s: %w", v, want, ErrSetting) }
+
+func notEmpty(v string) error {
+	if strings.TrimSpace(v) == "" {
+		return wrong(v, "a folder, like ./data")
+	}
+	return nil
+}
+
+func hostPort(v string) error {
+	_, port, err := net.SplitHostPort(v)
+	if err != nil {
+		return wrong(v, "an address and a port, like 127.0.0.1:8080")
+	}
+	if _, err := net.LookupPort("tcp", port); err != nil {
+		return wrong(v, "an address and a port, like 127.0.0.1:8080")
+	}
+	return nil
+}
+
+// origins takes scheme and host and nothing more; what stands here goes into
+// a policy that browsers obey.
+func origins(v string) ([]string, error) {
+	var out []string
+	for _, o := range list(v) {
+		u, err := url.Parse(o)
+		plain := err == nil && (u.Scheme == "https" || u.Scheme == "http") && u.Host != "" && o == u.Scheme+"://"+u.Host
+		if !plain || strings.ContainsAny(o, " ;,'\"*\t\r\n") {
+			return nil, wrong(o, "a site's origin, like https://builder.example")
+		}
+		out = append(out, o)
+	}
+	return out, nil
+}
+
+func networks(v string) ([]netip.Prefix, error) {
+	var out []netip.Prefix
+	for _, n := range list(v) {
+		p, err := netip.ParsePrefix(n)
+		if err != nil {
+			return nil, wrong(n, "a network, like 10.0.0.0/8")
+		}
+		out = append(out, p.Masked())
+	}
+	return out, nil
+}
+
+func prefixes(ps []netip.Prefix) string {
+	out := make([]string, len(ps))
+	for i, p := range ps {
+		out[i] = p.String()
+	}
+	return strings.Join(out, ",")
+}
+
+func list(v string) []string {
+	var out []string
+	for _, part := range strings.Split(v, ",") {
+		if part = strings.TrimSpace(part); part != "" {
+			out = append(out, part)
+		}
+	}
+	return out
+}

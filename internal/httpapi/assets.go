@@ -1,0 +1,218 @@
+package httpapi
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"path"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// file is one asset, as it is and compressed.
+type file struct {
+	kind      string
+	etag      string
+	raw       []byte
+	gz, br    []byte
+	immutable bool
+}
+
+// assets are the files of the page by the last part of their address, which
+// holds a hash of what is in them: a changed file has another address, so a
+// browser may keep one for ever. Nothing else is served and nothing is listed.
+type assets struct {
+	byName          map[string]file
+	css, boot, icon string // addresses
+	app             *file  // the widget, at the framework's own address
+}
+
+// ErrAssets says that the page's files are not there.
+var ErrAssets = errors.New("the page's files are missing")
+
+func loadAssets(root fs.FS) (assets, error) {
+	a := assets{byName: map[string]file{}}
+	address := map[string]string{}
+	for _, dir := range []string{"css", "js", "img"} {
+		entries, err := fs.ReadDir(root, dir)
+		if err != nil {
+			return a, fmt.Errorf("%s: %w", dir, errors.Join(ErrAssets, err))
+		}
+		for _, e := range entries {
+			name := path.Join(dir, e.Name())
+			if e.IsDir() || kindOfFile(name) == "" {
+				continue
+			}
+			f, err := loadFile(root, name)
+			if err != nil {
+				return a, err
+			}
+			f.immutable = true
+			ext := path.Ext(name)
+			hashed := strings.TrimSuffix(e.Name(), ext) + "." + strings.Trim(f.etag, `"`) + ext
+			a.byName[hashed] = f
+			address[name] = "/assets/" + hashed
+		}
+	}
+	a.css, a.boot = address["css/app.css"], address["js/boot.js"]
+	a.icon = first(address, "img/icon.")
+	if a.css == "" {
+		return a, fmt.Errorf("css/app.css: %w", ErrAssets)
+	}
+	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
+		a.app = &f
+	}
+	return a, nil
+}
+
+// first is the first address, in order of name, of the files that start so.
+func first(address map[string]string, prefix string) string {
+	names := make([]string, 0, len(address))
+	for n := range address {
+		if strings.HasPrefix(n, prefix) {
+			names = append(names, n)
+		}
+	}
+	sort.Strings(names)
+	if len(names) == 0 {
+		return ""
+	}
+	return address[names[len(names)-1]] // icon.svg comes after icon.png
+}
+
+func loadFile(root fs.FS, name string) (file, error) {
+	raw, err := fs.ReadFile(root, name)
+	if err != nil {
+		return file{}, fmt.Errorf("%s: %w", name, err)
+	}
+	sum := sha256.Sum256(raw)
+	f := file{kind: kindOfFile(name), raw: raw, etag: `"` + hex.EncodeToString(sum[:6]) + `"`}
+	f.br, _ = fs.ReadFile(root, name+".br")
+	if f.gz, err = fs.ReadFile(root, name+".gz"); err != nil && squeezes(name) {
+		f.gz = gzipped(raw)
+	}
+	return f, nil
+}
+
+// kindOfFile is the media type of a file that may be served, or nothing.
+func kindOfFile(name string) string {
+	switch path.Ext(name) {
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".svg":
+		return "image/svg+xml"
+	case ".png":
+		return "image/png"
+	case ".webp":
+		return "image/webp"
+	case ".wasm":
+		return "application/wasm"
+	}
+	return ""
+}
+
+func squeezes(name string) bool {
+	switch path.Ext(name) {
+	case ".css", ".js", ".svg":
+		return true
+	}
+	return false
+}
+
+func gzipped(raw []byte) []byte {
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return nil
+	}
+	if _, err := z.Write(raw); err != nil || z.Close() != nil || b.Len() >= len(raw) {
+		return nil
+	}
+	return b.Bytes()
+}
+
+// asset answers /assets/NAME for the exact names it has.
+func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
+	f, ok := s.assets.byName[r.PathValue("name")]
+	if !ok {
+		return s.nothing(w, r)
+	}
+	serve(w, r, f)
+	return nil
+}
+
+// wasm answers for the widget; without one the page works as a form.
+func (s *Server) wasm(w http.ResponseWriter, r *http.Request) error {
+	if s.assets.app == nil {
+		return s.nothing(w, r)
+	}
+	// What the loader would otherwise take from the compressed length.
+	w.Header().Set("X-Wasm-Length", itoa(len(s.assets.app.raw)))
+	serve(w, r, *s.assets.app)
+	return nil
+}
+
+func serve(w http.ResponseWriter, r *http.Request, f file) {
+	h := w.Header()
+	h.Set("Content-Type", f.kind)
+	h.Set("Vary", "Accept-Encoding")
+	h.Set("Cache-Control", "no-cache")
+	if f.immutable {
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
+	body, etag := f.raw, f.etag
+	switch {
+	case f.br != nil && accepts(r, "br"):
+		body, etag = f.br, strings.TrimSuffix(f.etag, `"`)+`-br"`
+		h.Set("Content-Encoding", "br")
+	case f.gz != nil && accepts(r, "gzip"):
+		body, etag = f.gz, strings.TrimSuffix(f.etag, `"`)+`-gz"`
+		h.Set("Content-Encoding", "gzip")
+	}
+	h.Set("ETag", etag)
+	if matches(r.Header.Get("If-None-Match"), etag) {
+		h.Del("Content-Encoding")
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	h.Set("Content-Length", itoa(len(body)))
+	if r.Method == http.MethodHead {
+		return
+	}
+	_, _ = w.Write(body)
+}
+
+func matches(header, etag string) bool {
+	for _, t := range strings.Split(header, ",") {
+		if t = strings.TrimPrefix(strings.TrimSpace(t), "W/"); t == etag || t == "*" {
+			return true
+		}
+	}
+	return false
+}
+
+// accepts reads Accept-Encoding: a coding counts unless its weight is zero.
+func accepts(r *http.Request, coding string) bool {
+	for _, part := range strings.Split(strings.Join(r.Header.Values("Accept-Encoding"), ","), ",") {
+		name, weight, weighted := strings.Cut(strings.TrimSpace(part), ";")
+		if !strings.EqualFold(strings.TrimSpace(name), coding) {
+			continue
+		}
+		if !weighted {
+			return true
+		}
+		q, err := strconv.ParseFloat(strings.TrimPrefix(strings.TrimSpace(weight), "q="), 64)
+		return err == nil && q > 0
+	}
+	return false
+}

@@ -1,0 +1,189 @@
+// Package httpapi is the server's HTTP: routes, limits, headers, and how an
+// error becomes a status. It knows neither SQL nor screens: the store, the
+// page and the calculation are passed in.
+package httpapi
+
+import (
+	"html/template"
+	"io/fs"
+	"log/slog"
+	"net/http"
+	"net/netip"
+	"net/url"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/markup"
+)
+
+// Config is everything the server is made of.
+type Config struct {
+	Desk lead.Desk
+	// Compute works a valid design out.
+	Compute func(design.Design) *sheet.Sheet
+	// Design is what a posted form asks for, with every fault.
+	Design func(url.Values) (design.Design, []design.Fault)
+	// Page draws the page; HTML writes its tree, escaped.
+	Page func(Ask) Shown
+	HTML func(markup.Node) string
+	// Book is the builder's book as JSON, for the browser.
+	Book []byte
+	// ConsentText is what a form without script lets people agree to.
+	ConsentText string
+	// Assets holds css, js, img and dist, with .br and .gz beside a file.
+	Assets fs.FS
+	// Framework answers for the page framework's own scripts, at exact paths.
+	Framework http.Handler
+	// FrameAncestors are the origins that may show the page in a frame.
+	FrameAncestors []string
+	// TrustedProxies may say in X-Forwarded-For who the client is.
+	TrustedProxies []netip.Prefix
+	Limits         Limits
+	Log            *slog.Logger
+	Now            func() time.Time
+	// NewID makes an unguessable id: of a request, or of a form.
+	NewID func() string
+	// Words gives the sentence of a key.
+	Words func(key string) string
+}
+
+// Ask is what the page is asked for.
+type Ask struct {
+	Values url.Values // the address's query, or the posted form
+	Posted bool
+	Faults []lead.Fault // of the contact
+	// Trouble is a code when an enquiry was not taken though nothing is wrong
+	// with the contact: "busy", "too_many", "already_sent", "design".
+	Trouble string
+	Sent    *lead.Answer // when it was taken
+	Key     string       // the idempotency key the form carries
+}
+
+// Shown is the page as drawn.
+type Shown struct {
+	Title, Description, Language string
+	Tree                         markup.Node
+}
+
+// Limits bound what one client may ask in a time.
+type Limits struct {
+	LeadsPerMinute, LeadBurst   float64
+	ChecksPerMinute, CheckBurst float64
+}
+
+// DefaultLimits are common practice, no source: a family fills in a form a few
+// times; a page without script asks once a change.
+func DefaultLimits() Limits {
+	return Limits{LeadsPerMinute: 6, LeadBurst: 10, ChecksPerMinute: 240, CheckBurst: 120}
+}
+
+// Server answers requests. Drain makes it say that it is going away.
+type Server struct {
+	cfg      Config
+	assets   assets
+	shell    *template.Template
+	book     template.JS
+	leads    *limiter
+	checks   *limiter
+	handler  http.Handler
+	draining atomic.Bool
+
+	mu     sync.Mutex
+	flying map[string]bool // keys whose first request is still running
+}
+
+// New puts a server together. It fails when the assets lack what every page
+// needs.
+func New(cfg Config) (*Server, error) {
+	if cfg.Limits == (Limits{}) {
+		cfg.Limits = DefaultLimits()
+	}
+	s := &Server{cfg: cfg, flying: map[string]bool{}}
+	var err error
+	if s.assets, err = loadAssets(cfg.Assets); err != nil {
+		return nil, err
+	}
+	if s.shell, err = parseShell(); err != nil {
+		return nil, err
+	}
+	s.book = inScript(cfg.Book)
+	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
+	s.checks = newLimiter(cfg.Limits.ChecksPerMinute, cfg.Limits.CheckBurst)
+	s.handler = s.wrap(s.routes())
+	return s, nil
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
+
+// Drain makes the readiness check fail, so that nobody sends more.
+func (s *Server) Drain() { s.draining.Store(true) }
+
+// route is one line of what the server answers.
+type route struct {
+	pattern string
+	handle  handler
+}
+
+// table lists every route in one place.
+func (s *Server) table() []route {
+	table := []route{
+		{"GET /{$}", s.page},
+		{"POST /lead", s.postForm},
+		{"POST /api/v1/leads", s.postLead},
+		{"GET /healthz", s.healthy},
+		{"GET /readyz", s.ready},
+		{"GET /robots.txt", fixed("text/plain; charset=utf-8", "User-agent: *\nDisallow: /api/\nDisallow: /lead\n")},
+		{"GET /app-worker.js", fixed("text/javascript; charset=utf-8", worker)},
+		{"GET /assets/{name}", s.asset},
+		{"GET /web/app.wasm", s.wasm},
+		{"/", s.nothing},
+	}
+	for _, path := range frameworkPaths() {
+		table = append(table, route{"GET " + path, s.framework})
+	}
+	return table
+}
+
+// frameworkPaths are the only addresses the page framework answers. It would
+// answer others by asking the host that a request names, which a forged
+// request could point anywhere.
+func frameworkPaths() []string {
+	return []string{"/app.js", "/wasm_exec.js", "/app.css", "/manifest.webmanifest"}
+}
+
+func (s *Server) routes() *http.ServeMux {
+	mux := http.NewServeMux()
+	for _, r := range s.table() {
+		mux.Handle(r.pattern, s.adapt(r.handle))
+	}
+	return mux
+}
+
+// worker registers and does nothing: no cache can then go stale or be lost.
+const worker = `"use strict";
+self.addEventListener("install", () => self.skipWaiting());
+self.addEventListener("activate", (e) => e.waitUntil(self.clients.claim()));
+`
+
+func fixed(kind, text string) handler {
+	return func(w http.ResponseWriter, _ *http.Request) error {
+		w.Header().Set("Content-Type", kind)
+		w.Header().Set("Cache-Control", "no-cache")
+		_, _ = w.Write([]byte(text))
+		return nil
+	}
+}
+
+func (s *Server) framework(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Framework == nil {
+		return s.nothing(w, r)
+	}
+	w.Header().Set("Cache-Control", "no-cache")
+	s.cfg.Framework.ServeHTTP(w, r)
+	return nil
+}

@@ -1,0 +1,192 @@
+package httpapi
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"html/template"
+	"mime"
+	"net/http"
+	"net/url"
+	"time"
+
+	"tarnwright/internal/lead"
+)
+
+// shell is the page around the tree. The framework's loader must exist for it
+// to start, and stays hidden: the page is there already.
+const shell = `<!doctype html>
+<html lang="{{.Language}}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{{.Title}}</title>
+{{with .Description}}<meta name="description" content="{{.}}">
+{{end}}<meta name="color-scheme" content="light">
+<link rel="stylesheet" href="{{.CSS}}">
+{{with .Icon}}<link rel="icon" href="{{.}}">
+{{end}}{{with .Boot}}<script src="{{.}}" defer></script>
+{{end}}</head>
+<body>
+<div id="page">{{.Tree}}</div>
+{{if .Book}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
+<script type="application/json" id="book">{{.Book}}</script>
+{{end}}</body>
+</html>
+`
+
+func parseShell() (*template.Template, error) { return template.New("shell").Parse(shell) }
+
+type shellData struct {
+	Title, Description, Language string
+	CSS, Icon, Boot              string
+	Tree                         template.HTML
+	Book                         template.JS
+}
+
+// inScript makes JSON safe inside a script element: no text in it can end the
+// element.
+func inScript(raw []byte) template.JS {
+	var b bytes.Buffer
+	json.HTMLEscape(&b, raw)
+	return template.JS(b.String()) //nolint:gosec // escaped above
+}
+
+// page answers GET /: the page with the design that the address asks for.
+func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
+	if err := s.limited(s.checks, r); err != nil {
+		return err
+	}
+	values, err := url.ParseQuery(r.URL.RawQuery)
+	if err != nil {
+		values = url.Values{} // a broken address still gives the page
+	}
+	return s.draw(w, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
+}
+
+func (s *Server) draw(w http.ResponseWriter, status int, ask Ask) error {
+	shown := s.cfg.Page(ask)
+	return s.write(w, status, shellData{
+		Title: shown.Title, Description: shown.Description, Language: shown.Language,
+		CSS: s.assets.css, Icon: s.assets.icon, Boot: s.assets.boot, Book: s.book,
+		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
+	})
+}
+
+func (s *Server) write(w http.ResponseWriter, status int, data shellData) error {
+	var b bytes.Buffer
+	if err := s.shell.Execute(&b, data); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	// The page holds a key that must not be handed to two people.
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write(b.Bytes())
+	return nil
+}
+
+// errorPage is what people see when there is no page to show.
+func (s *Server) errorPage(w http.ResponseWriter, r *http.Request, e *statusError) {
+	text := template.HTMLEscapeString(s.cfg.Words("server." + e.code))
+	back := template.HTMLEscapeString(s.cfg.Words("server.back"))
+	body := `<main class="error"><h1>` + text + `</h1><p><a href="/">` + back + `</a></p><p class="quiet">` + template.HTMLEscapeString(idOf(r)) + `</p></main>`
+	err := s.write(w, e.status, shellData{
+		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Icon: s.assets.icon,
+		Tree: template.HTML(body), //nolint:gosec // escaped above
+	})
+	if err != nil {
+		w.WriteHeader(http.StatusInternalServerError)
+	}
+}
+
+// maxFormBytes bounds a posted form.
+const maxFormBytes = 64 << 10
+
+// postForm takes an enquiry from a page without script. Whatever happens, the
+// answer is the page with everything that was typed.
+func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	if err != nil || kind != "application/x-www-form-urlencoded" {
+		return &statusError{status: http.StatusUnsupportedMediaType, code: "not_form"}
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, maxFormBytes)
+	if err := r.ParseForm(); err != nil {
+		var tooBig *http.MaxBytesError
+		if errors.As(err, &tooBig) {
+			return err
+		}
+		return &statusError{status: http.StatusBadRequest, code: "not_form", cause: err}
+	}
+	ask := Ask{Values: r.PostForm, Posted: true, Key: r.PostForm.Get("key")}
+	if ask.Key == "" {
+		ask.Key = s.cfg.NewID()
+	}
+	if err := s.limited(s.leads, r); err != nil {
+		return s.again(w, ask, kindOf(err))
+	}
+	d, faults := s.cfg.Design(r.PostForm)
+	contact := contactOf(r.PostForm)
+	ask.Faults = lead.Check(lead.Clean(contact))
+	if len(faults) > 0 {
+		ask.Trouble = "design"
+	}
+	if len(faults) > 0 || len(ask.Faults) > 0 {
+		return s.draw(w, http.StatusUnprocessableEntity, ask)
+	}
+	answer, err := s.accept(r, lead.Request{
+		Key: ask.Key, Contact: contact, Design: d,
+		Consent: lead.Consent{Text: s.cfg.ConsentText, Language: "en", Channel: "form"},
+	})
+	if err != nil {
+		return s.again(w, ask, kindOf(err))
+	}
+	ask.Sent = &answer
+	return s.draw(w, http.StatusOK, ask)
+}
+
+// again shows the page once more, with what kept the enquiry from being taken.
+func (s *Server) again(w http.ResponseWriter, ask Ask, e *statusError) error {
+	switch e.code {
+	case "too_many", "busy":
+		ask.Trouble = e.code
+	case "key_reused", "key":
+		// The person changed something and sent it again: that is a new
+		// enquiry, if they say so once more.
+		ask.Trouble, ask.Key = "already_sent", s.cfg.NewID()
+	default:
+		return e
+	}
+	if e.retryS > 0 {
+		w.Header().Set("Retry-After", itoa(e.retryS))
+	}
+	return s.draw(w, e.status, ask)
+}
+
+func contactOf(v url.Values) lead.Contact {
+	return lead.Contact{
+		Name: v.Get(lead.FieldName), Email: v.Get(lead.FieldEmail), Phone: v.Get(lead.FieldPhone),
+		Town: v.Get(lead.FieldTown), Start: v.Get(lead.FieldStart), Note: v.Get(lead.FieldNote),
+		Consent: v.Get(lead.FieldConsent) != "",
+	}
+}
+
+// healthy answers as long as the process does.
+func (s *Server) healthy(w http.ResponseWriter, r *http.Request) error {
+	return fixed("text/plain; charset=utf-8", "ok\n")(w, r)
+}
+
+// ready answers when a lead could be stored now.
+func (s *Server) ready(w http.ResponseWriter, r *http.Request) error {
+	if s.draining.Load() {
+		return &statusError{status: http.StatusServiceUnavailable, code: "stopping", retryS: 5}
+	}
+	const patience = 2 * time.Second
+	ctx, cancel := context.WithTimeout(r.Context(), patience)
+	defer cancel()
+	if err := s.cfg.Desk.Store.Ready(ctx); err != nil {
+		return &statusError{status: http.StatusServiceUnavailable, code: "busy", retryS: 5, cause: err}
+	}
+	return s.healthy(w, r)
+}
