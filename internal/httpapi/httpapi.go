@@ -32,8 +32,8 @@ type Config struct {
 	HTML func(markup.Node) string
 	// Book is the builder's book as JSON, for the browser.
 	Book []byte
-	// ConsentText is what a form without script lets people agree to.
-	ConsentText string
+	// Consent is what a form without script lets people agree to.
+	Consent func(design.Design) lead.Consent
 	// Assets holds css, js, img and dist, with .br and .gz beside a file.
 	Assets fs.FS
 	// Framework answers for the page framework's own scripts, at exact paths.

@@ -136,8 +136,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return s.draw(w, http.StatusUnprocessableEntity, ask)
 	}
 	answer, err := s.accept(r, lead.Request{
-		Key: ask.Key, Contact: contact, Design: d,
-		Consent: lead.Consent{Text: s.cfg.ConsentText, Language: "en", Channel: "form"},
+		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(d),
 	})
 	if err != nil {
 		return s.again(w, ask, kindOf(err))
