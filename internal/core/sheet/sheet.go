@@ -83,6 +83,8 @@ type Finding struct {
 	// Text is set only by rules that come from a builder's file, where the
 	// sentence is data; codes of the core are worded by package say.
 	Title, Text, Defers string
+	// Cited is the published text behind such a rule, as its file states it.
+	Cited string
 	// Mend is a change that would help, as form field and value; empty when none.
 	Mend []Change
 }
