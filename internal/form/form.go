@@ -17,15 +17,93 @@ const (
 	Beach      Field = "beach"       // n, e, s, w, none
 	BeachSlope Field = "beach_slope" // n of 1:n
 	Shelf      Field = "shelf"       // on, off
-	Zone       Field = "zone"
-	Cascade    Field = "cascade"
-	Lip        Field = "lip"  // cascade lip length
-	Rise       Field = "rise" // cascade height
-	Deck       Field = "deck"
-	Power      Field = "power" // price per kWh
-	Water      Field = "water" // price per 1,000 gal, or per m³
-	From       Field = "from"  // first month of running, 1–12
-	To         Field = "to"    // last month
-	Pump       Field = "pump"  // single, variable
-	Pipe       Field = "pipe"  // suction pipe, a nominal size of the book: "3"
+	Zone       Field = "zone"        // on, off
+	ZoneArea   Field = "zone_area"
+	Cascade    Field = "cascade"   // on, off
+	Lip        Field = "lip"       // cascade lip length
+	Rise       Field = "rise"      // cascade height
+	Deck       Field = "deck"      // on, off
+	Power      Field = "power"     // price per kWh
+	Water      Field = "water"     // price per 1,000 gal, or per m³
+	From       Field = "from"      // first month of running, 1–12
+	To         Field = "to"        // last month
+	Pump       Field = "pump"      // single, variable
+	Pipe       Field = "pipe"      // suction pipe, a nominal size of the book: "3"
+	Discharge  Field = "discharge" // discharge pipe, likewise
+	Fence      Field = "fence"     // on, off: a barrier is in the budget
 )
+
+// kind is how the text of a question is read and shown.
+type kind int
+
+const (
+	choice kind = iota
+	length
+	area
+	slope
+	electricity
+	waterPrice
+	month
+	points
+)
+
+// question is what the form knows about one field.
+type question struct {
+	field Field
+	kind  kind
+	// choices are the words a choice may be, in the order they are shown.
+	choices []string
+	// paths are the places in a design that this field decides; a fault there
+	// is a fault of this field.
+	paths []string
+	// stepUS and stepMetric are what plus and minus do, in SI, or in hundredths
+	// of the price.
+	stepUS, stepMetric float64
+}
+
+// questions is the form, top to bottom.
+func questions() []question {
+	onOff := []string{"on", "off"}
+	return []question{
+		{field: Shape, choices: []string{"bean", "oval", "long", "free", "rect", "round", "ell"}, paths: []string{"outline.shape"}},
+		{field: Length, kind: length, paths: []string{"outline.length_m"}, stepUS: foot, stepMetric: 0.25},
+		{field: Width, kind: length, paths: []string{"outline.width_m"}, stepUS: foot, stepMetric: 0.25},
+		{field: Handles, kind: points, paths: []string{"outline.handles"}},
+		{field: Deep, kind: length, paths: []string{"bowl.deep_m", "bowl.wall"}, stepUS: foot / 2, stepMetric: 0.1},
+		{field: Beach, choices: []string{"n", "e", "s", "w", "none"}, paths: []string{"bowl.beach"}},
+		{field: BeachSlope, kind: slope, paths: []string{"bowl.beach.run_per_rise_ratio"}, stepUS: 1, stepMetric: 1},
+		{field: Shelf, choices: onOff},
+		{field: Zone, choices: onOff},
+		{field: ZoneArea, kind: area, paths: []string{"regeneration_zone.area_m2"}, stepUS: 10 * foot * foot, stepMetric: 1},
+		{field: Cascade, choices: onOff},
+		{field: Lip, kind: length, paths: []string{"cascade.lip_m"}, stepUS: foot / 2, stepMetric: 0.1},
+		{field: Rise, kind: length, paths: []string{"cascade.rise_m"}, stepUS: foot / 4, stepMetric: 0.05},
+		{field: Deck, choices: onOff},
+		{field: Power, kind: electricity, paths: []string{"site.electricity_per_kwh"}, stepUS: 1, stepMetric: 1},
+		{field: Water, kind: waterPrice, paths: []string{"site.water_per_m3"}, stepUS: 10, stepMetric: 5},
+		{field: From, kind: month, paths: []string{"running.spans"}, stepUS: 1, stepMetric: 1},
+		{field: To, kind: month, stepUS: 1, stepMetric: 1},
+		{field: Pump, choices: []string{"single", "variable"}, paths: []string{"circulation.drive"}},
+		{field: Pipe, paths: []string{"circulation.suction"}},
+		{field: Discharge, paths: []string{"circulation.discharge"}},
+		{field: Fence, choices: onOff},
+	}
+}
+
+// foot is the step of plus and minus in US customary, in metres; measure does
+// the reading and showing.
+const foot = 0.3048
+
+// asked finds a question of these defaults; pipes come from the builder.
+func (d Defaults) asked(f Field) (question, bool) {
+	for _, q := range questions() {
+		if q.field != f {
+			continue
+		}
+		if f == Pipe || f == Discharge {
+			q.choices = d.pipeNames()
+		}
+		return q, true
+	}
+	return question{}, false
+}

@@ -1,0 +1,154 @@
+package form
+
+import (
+	"net/url"
+	"strings"
+
+	"tarnwright/internal/measure"
+)
+
+// Names in the page's address beside the fields.
+const (
+	// Kept carries last good answers, exact, of fields whose text does not
+	// say them: "length:10.3632m;deep:1.9812m".
+	Kept = "kept"
+	// Sent marks an address that a whole form wrote, so a switch that is
+	// missing is off.
+	Sent = "sent"
+	// StepName is the submit button of plus and minus: "length+", "length-".
+	StepName = "step"
+	// SetName is the submit button of an offered change: "pipe=4".
+	SetName = "set"
+)
+
+// Pair is a name and a value of a hidden field.
+type Pair struct{ Name, Value string }
+
+// Read makes the form out of an address. A name that is missing has its
+// default; a text that shows a kept or a default answer, in either system,
+// is that answer, so changing units back and forth loses nothing.
+func Read(v url.Values, d Defaults) State {
+	s := New(d)
+	if sys, ok := measure.SystemOf(last(v, Units)); ok {
+		s.System = sys
+	}
+	kept := readKept(last(v, Kept))
+	sent := v.Get(Sent) != ""
+	for i, q := range questions() {
+		q, _ = d.asked(q.field)
+		if text, ok := kept[q.field]; ok {
+			if val, fault := q.read(text, s.System); fault == measure.OK && s.refuses(i, q, val) == nil {
+				s = s.changed(i, answer{in: s.System, good: val})
+			}
+		}
+		text := last(v, q.field)
+		if !v.Has(string(q.field)) {
+			if !sent || len(q.choices) != 2 || q.choices[1] != "off" {
+				continue
+			}
+			text = "off"
+		}
+		s = s.heard(i, q, text)
+	}
+	return s.pressed(v)
+}
+
+// heard takes a submitted text, unless it only repeats what was shown.
+func (s State) heard(i int, q question, text string) State {
+	t := s.Terms()
+	for _, sys := range measure.Systems() {
+		t.System = sys
+		if strings.Join(strings.Fields(text), " ") == q.show(s.answers[i].good, t) {
+			return s
+		}
+	}
+	return s.With(q.field, text)
+}
+
+// pressed does what the submit button asked for.
+func (s State) pressed(v url.Values) State {
+	if step := v.Get(StepName); len(step) > 1 {
+		name, way := step[:len(step)-1], step[len(step)-1]
+		switch way {
+		case '+':
+			s = s.Step(Field(name), 1)
+		case '-':
+			s = s.Step(Field(name), -1)
+		}
+	}
+	if name, text, ok := strings.Cut(v.Get(SetName), "="); ok {
+		s = s.SetField(name, text)
+	}
+	return s
+}
+
+// last is the last value of a name: a switch writes "off" before "on".
+func last(v url.Values, f Field) string {
+	all := v[string(f)]
+	if len(all) == 0 {
+		return ""
+	}
+	return all[len(all)-1]
+}
+
+func readKept(text string) map[Field]string {
+	kept := map[Field]string{}
+	for _, pair := range strings.Split(text, ";") {
+		if name, val, ok := strings.Cut(pair, ":"); ok {
+			kept[Field(name)] = val
+		}
+	}
+	return kept
+}
+
+// Values is the shortest address that Read makes this form of.
+func (s State) Values() url.Values {
+	v := url.Values{}
+	if s.System != s.base.System {
+		v.Set(string(Units), string(s.System))
+	}
+	fresh := New(s.base)
+	kept := ""
+	for i, q := range questions() {
+		a := s.answers[i]
+		q, _ = s.base.asked(q.field)
+		if a.fault != nil {
+			v.Set(string(q.field), a.text)
+			kept += s.keep(fresh, i, q)
+			continue
+		}
+		if a.good != fresh.answers[i].good {
+			v.Set(string(q.field), q.short(a.good, s.Terms()))
+		}
+	}
+	if kept != "" {
+		v.Set(Kept, strings.TrimPrefix(kept, ";"))
+	}
+	return v
+}
+
+// keep writes one last good answer when it is not the default.
+func (s State) keep(fresh State, i int, q question) string {
+	if q.kind == choice || q.kind == points || s.answers[i].good == fresh.answers[i].good {
+		return ""
+	}
+	return ";" + string(q.field) + ":" + q.exact(s.answers[i].good)
+}
+
+// Hidden lists the hidden fields a plain form carries, so that what is shown
+// rounded is not lost by sending it.
+func (s State) Hidden() []Pair {
+	fresh := New(s.base)
+	kept := ""
+	for i, q := range questions() {
+		kept += s.keep(fresh, i, q)
+	}
+	pairs := []Pair{{Sent, "1"}}
+	if kept != "" {
+		pairs = append(pairs, Pair{Kept, kept[1:]})
+	}
+	if h := s.Word(Handles); h != "" {
+		pairs = append(pairs, Pair{string(Handles), h})
+	}
+	return pairs
+}

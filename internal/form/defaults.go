@@ -1,0 +1,110 @@
+package form
+
+import (
+	"strings"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/measure"
+)
+
+// Defaults is what the form holds before anyone has typed: the answers, and
+// everything a design needs that the form does not ask.
+type Defaults struct {
+	System   measure.System
+	Currency string
+	// Base is the design that the answers change.
+	Base design.Design
+	// Answers holds a text for every question, each with its unit.
+	Answers map[Field]string
+	Pipes   []Size
+}
+
+// Size is a nominal pipe size that a person may choose.
+type Size struct {
+	Name            string // "3", in the address
+	InsideDiameterM float64
+	RoughnessM      float64
+}
+
+func (d Defaults) pipeNames() []string {
+	names := make([]string, len(d.Pipes))
+	for i, p := range d.Pipes {
+		names[i] = p.Name
+	}
+	return names
+}
+
+func (d Defaults) pipe(name string) (Size, bool) {
+	for _, p := range d.Pipes {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return Size{}, false
+}
+
+// Demo is the invented pond that the page opens with: project "Alder Reach".
+func Demo() Defaults {
+	return Defaults{
+		System:   measure.US,
+		Currency: "USD",
+		Base:     demoBase(),
+		Answers: map[Field]string{
+			Shape: "bean", Length: "34 ft", Width: "21 ft", Handles: "", Deep: "6 ft 6 in",
+			Beach: "w", BeachSlope: "5", Shelf: "on",
+			Zone: "on", ZoneArea: "14.68 m2",
+			Cascade: "on", Lip: "5 ft", Rise: "0.76 m",
+			Deck:  "on",
+			Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
+			From: "3", To: "11", Pump: "single", Pipe: "3", Discharge: "3", Fence: "off",
+		},
+		// Inside diameters of schedule 40 pipe; the roughness of plastic pipe.
+		// The builder's catalogue replaces them.
+		Pipes: []Size{
+			{"2", 0.05250, plasticRoughnessM}, {"2.5", 0.06271, plasticRoughnessM},
+			{"3", 0.07793, plasticRoughnessM}, {"4", 0.10226, plasticRoughnessM}, {"6", 0.15405, plasticRoughnessM},
+		},
+	}
+}
+
+// plasticRoughnessM is the usual roughness of drawn plastic pipe, 0.0015 mm.
+const plasticRoughnessM = 0.0000015
+
+// demoBase is what the demo's questions leave open.
+func demoBase() design.Design {
+	return design.Design{
+		Version: design.Version,
+		Name:    "Alder Reach",
+		Outline: design.Outline{},
+		Bowl: design.Bowl{Beach: &design.Beach{
+			WidthM: 3.6, ToeDepthM: 0.45, DescentRunPerRiseRatio: 2.4,
+		}},
+		Zone:    &design.Zone{DepthM: 0.9144, PoreRatio: 0.38, BearingDeg: 0, LoadingMPerH: 1.5},
+		Cascade: &design.Cascade{SheetM: 0.025, Lip: design.BroadLip, BearingDeg: 10},
+		Deck:    &design.Deck{LengthM: 3.3528, WidthM: 2.1336, BearingDeg: 150},
+		Circulation: design.Circulation{
+			TurnoverH: 3,
+			PumpCount: 1,
+			Suction: design.Line{LengthM: 5, Fittings: []design.Fitting{
+				{Kind: "elbow_90", Count: 2}, {Kind: "ball_valve", Count: 1}, {Kind: "check_valve", Count: 1},
+			}},
+			Discharge: design.Line{LengthM: 14, Fittings: []design.Fitting{
+				{Kind: "elbow_90", Count: 4}, {Kind: "ball_valve", Count: 1},
+			}},
+			PumpAboveWaterM:  0.3,
+			PumpFromWaterM:   1.2,
+			PumpBearingDeg:   75,
+			IntakeBearingDeg: 95,
+			IntakeOpenAreaM2: 0.12,
+			QuietFlowRatio:   0.5,
+		},
+		Running: design.Running{Year: 2026, PriceRiseRatio: 0.03},
+		Site: design.Site{
+			AltitudeM: 120, WaterTempDegC: 20,
+			SizeToleranceRatio: 0.05, SplashRatio: 0.1, CleanOutRatio: 0.1,
+		},
+	}
+}
+
+// without reports whether a text is only blanks.
+func without(text string) bool { return strings.TrimSpace(text) == "" }
