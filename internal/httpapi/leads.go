@@ -23,7 +23,7 @@ func (s *Server) postLead(w http.ResponseWriter, r *http.Request) error {
 		return &statusError{status: http.StatusUnsupportedMediaType, code: "not_json"}
 	}
 	key, ok := structuredString(r.Header.Values("Idempotency-Key"))
-	if !ok {
+	if !ok || !lead.UsableKey(key) {
 		return lead.ErrKey
 	}
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxLeadBytes))

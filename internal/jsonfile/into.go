@@ -36,11 +36,15 @@ func (d *Doc) fill(n *node, v reflect.Value, path string) {
 		return
 	}
 	switch v.Kind() {
-	case reflect.Pointer:
+	case reflect.Pointer, reflect.Slice, reflect.Map:
+		// The standard encoder writes nothing-at-all so.
 		if n.kind == isNull {
 			v.SetZero()
 			return
 		}
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
 		d.fill(n, v.Elem(), path)
 	case reflect.Struct:

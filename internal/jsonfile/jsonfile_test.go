@@ -58,6 +58,11 @@ func TestRead_TakesAGoodFile(t *testing.T) {
 	want := file{Version: 1, Name: "Alder Reach", On: true, Outline: inner{LengthM: 10.36},
 		Parts: []inner{{10, "a"}, {LengthM: -0.5}}, Pair: [2]float64{1, 2},
 		Prices: map[string]price{"liner": {"12.50"}}, Each: price{"3"}}
+	var g file
+	nothing := strings.Replace(good, `[{"length_m": 1e1, "kind": "a"}, {"length_m": -0.5}]`, "null", 1)
+	if faults := jsonfile.Read("good.json", []byte(nothing), &g); len(faults) > 0 || g.Parts != nil {
+		t.Errorf("nothing for a list: %v, %v", faults, g.Parts)
+	}
 	if !reflect.DeepEqual(f, want) {
 		t.Errorf("read %+v, want %+v", f, want)
 	}

@@ -89,7 +89,7 @@ const referenceTries = 8
 // answers. The first answer under a key wins; the same key with other content
 // is ErrKeyReused.
 func (d Desk) Accept(ctx context.Context, r Request) (Answer, error) {
-	if !usableKey(r.Key) {
+	if !UsableKey(r.Key) {
 		return Answer{}, ErrKey
 	}
 	r.Contact = Clean(r.Contact)
@@ -123,9 +123,10 @@ func (d Desk) Accept(ctx context.Context, r Request) (Answer, error) {
 
 const maxKey = 128
 
-// usableKey takes printable ASCII, as a structured-field string may hold
-// (RFC 8941 §3.3.3), long enough that two senders cannot meet by chance.
-func usableKey(key string) bool {
+// UsableKey tells whether a key can stand for an enquiry: printable ASCII, as
+// a structured-field string may hold (RFC 8941 §3.3.3), long enough that two
+// senders cannot meet by chance.
+func UsableKey(key string) bool {
 	const fewest = 16
 	if len(key) < fewest || len(key) > maxKey {
 		return false

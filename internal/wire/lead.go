@@ -47,6 +47,9 @@ const (
 	maxShort   = 80
 )
 
+// WriteLead is an enquiry as it is sent.
+func WriteLead(r LeadRequest) ([]byte, error) { return jsonfile.Compact(r) }
+
 // ReadLead reads an enquiry strictly and returns every fault, of the shape, of
 // the contact and of the pond alike; the path says which.
 func ReadLead(data []byte) (LeadRequest, []Fault) {
