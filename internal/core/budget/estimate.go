@@ -15,6 +15,10 @@ type Estimate struct {
 	// Low, Likely and High are what one in ten, half, and nine in ten ponds
 	// like this one stay below, to the whole unit of money.
 	Low, Likely, High money.Amount
+	// Base is the likely amounts of the items added up, and the ratios are what
+	// the three figures are of it.
+	Base                             money.Amount
+	LowRatio, LikelyRatio, HighRatio float64
 	// StepUnits is what the spread deserves to be rounded to: 1000 and so on.
 	StepUnits int64
 	Lines     []Line
@@ -27,9 +31,6 @@ type Estimate struct {
 	CalendarDays float64
 	// WorkDays are those of CalendarDays that are not days off.
 	WorkDays float64
-	// SumOfLikely is the likely amounts added up, contingency included, for the
-	// working: it lies below Likely because prices run over more than under.
-	SumOfLikely money.Amount
 }
 
 // Line is one item with its amounts to the cent.
@@ -71,15 +72,16 @@ const (
 func Make(b PriceBook, s *sheet.Sheet, sizeToleranceRatio float64) Estimate {
 	all := lines(b, s)
 	t := total(b, all, sizeToleranceRatio)
-	e := Estimate{Low: t.at(-z10), Likely: t.at(0), High: t.at(z10), Drivers: t.drivers(all)}
+	e := Estimate{Base: t.base, Drivers: t.drivers(all)}
+	e.LowRatio, e.Low = t.at(-z10)
+	e.LikelyRatio, e.Likely = t.at(0)
+	e.HighRatio, e.High = t.at(z10)
 	e.StepUnits = stepFor(e.High.Sub(e.Low))
-	e.SumOfLikely = t.base
 	for _, l := range all {
 		e.Lines = append(e.Lines, l.Line)
 	}
 	if rest := t.contingencyLine(b, all); len(all) > 0 && rest.Range.High.Sign() > 0 {
 		e.Lines = append(e.Lines, rest)
-		e.SumOfLikely = e.SumOfLikely.Add(rest.Range.Likely)
 	}
 	e.Savings = savings(b, all, sizeToleranceRatio, e.Likely)
 	e.schedule(b, all)
@@ -193,20 +195,21 @@ func (s Spread) three(addedRatio float64) Three {
 	return Three{plain(s.Low) + addedRatio, plain(s.Likely) + addedRatio, plain(s.High) + addedRatio}
 }
 
-// at is the amount at a normal deviate, to the whole unit of money. The factor
-// is cut to a millionth, so a last bit that differs between machines is gone
-// before money is made of it.
-func (t spreadOf) at(z float64) money.Amount {
-	return t.amount(t.all.quantile(z)).ToStep(1)
+// at is the factor of the base and the amount at a normal deviate, to the whole
+// unit of money. The factor is cut to a millionth, so a last bit that differs
+// between machines is gone before money is made of it.
+func (t spreadOf) at(z float64) (factorRatio float64, a money.Amount) {
+	f := sheet.Quantise(t.all.quantile(z), 1e-6)
+	return f, t.amount(f)
 }
 
-// amount is a factor of the base.
+// amount is a factor of the base, to the whole unit of money.
 func (t spreadOf) amount(factorRatio float64) money.Amount {
 	q, err := money.ParseQuantity(num.Decimal(sheet.Quantise(factorRatio, 1e-6), 6))
 	if err != nil {
 		return money.Amount{}
 	}
-	return t.base.Times(q)
+	return t.base.Times(q).ToStep(1)
 }
 
 // contingencyLine is the set-aside as a line, over the sums of the items.
@@ -240,7 +243,7 @@ func (t spreadOf) drivers(all []line) []Driver {
 	whole := t.all.variance()
 	for i, v := range variances {
 		list[i].VarianceShare = share(v, whole)
-		list[i].Swing = t.amount(raw{two: v}.quantile(z10)).ToStep(1)
+		list[i].Swing = t.amount(raw{two: v}.quantile(z10))
 	}
 	sort.SliceStable(list, func(i, j int) bool {
 		if list[i].VarianceShare != list[j].VarianceShare {
@@ -270,7 +273,8 @@ func savings(b PriceBook, all []line, toleranceRatio float64, likely money.Amoun
 			continue
 		}
 		rest := slices.DeleteFunc(slices.Clone(all), func(m line) bool { return m.Feature == l.Feature })
-		list = append(list, Saving{l.Feature, likely.Sub(total(b, rest, toleranceRatio).at(0))})
+		_, without := total(b, rest, toleranceRatio).at(0)
+		list = append(list, Saving{l.Feature, likely.Sub(without)})
 	}
 	return list
 }

@@ -84,19 +84,25 @@ func (c Contents) PondM3() float64 { return max(0, c.GrossM3-c.StoneM3-c.GravelM
 func (c Contents) NetM3() float64 { return c.PondM3() + c.ZoneWaterM3 + c.PipeM3 }
 
 // FillHours returns how long a hose runs, from the water in m³ and the hose's
-// rate in m³/h. A rate of nothing gives +Inf.
+// rate in m³/h. A rate of nothing fills nothing and gives 0.
 //
 // Source: definition.
 // Checked: 20 000 gal at 12 gal/min, by hand.
-func FillHours(waterM3, hoseM3PerH float64) (fillH float64) { return waterM3 / hoseM3PerH }
+func FillHours(waterM3, hoseM3PerH float64) (fillH float64) {
+	if !(hoseM3PerH > 0) {
+		return 0
+	}
+	return waterM3 / hoseM3PerH
+}
 
 // Loads returns how many loads carry a volume, the last one part full. A hair
 // over a whole number of loads, less than a billionth, is still that number.
+// Loads that hold nothing carry nothing.
 //
 // Source: definition.
 // Checked: 125 yd³ in lorries of 12 yd³ is 11 trips.
 func Loads(volumeM3, eachM3 float64) (loadCount float64) {
-	if !(volumeM3 > 0) {
+	if !(volumeM3 > 0 && eachM3 > 0) {
 		return 0
 	}
 	return math.Ceil(volumeM3/eachM3 - 1e-9)
