@@ -31,7 +31,7 @@ func (r Rim) crossing() error {
 	west, east := make([]float64, n), make([]float64, n)
 	for i := range n {
 		a, b := r.pts[i], r.pts[(i+1)%n]
-		order[i], west[i], east[i] = i, math.Min(a.x, b.x), math.Max(a.x, b.x)
+		order[i], west[i], east[i] = i, min(a.x, b.x), max(a.x, b.x)
 	}
 	sort.Slice(order, func(i, j int) bool {
 		if west[order[i]] != west[order[j]] {
@@ -65,7 +65,7 @@ func (r Rim) meet(i, j int) (vec, bool) {
 		}
 		return a, folds
 	}
-	if math.Max(a.y, b.y) < math.Min(c.y, d.y) || math.Max(c.y, d.y) < math.Min(a.y, b.y) {
+	if max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
 		return vec{}, false
 	}
 	u, v := b.minus(a), d.minus(c)
@@ -77,7 +77,7 @@ func (r Rim) meet(i, j int) (vec, bool) {
 	if c0 == c1 { // both on one line: they meet where they overlap
 		lo, hi := 0.0, u.len2()
 		s, t := u.dot(c.minus(a)), u.dot(d.minus(a))
-		lo, hi = math.Max(lo, math.Min(s, t)), math.Min(hi, math.Max(s, t))
+		lo, hi = max(lo, min(s, t)), min(hi, max(s, t))
 		return a.plus(u.times(lo / u.len2())), lo <= hi && c0 == 0
 	}
 	return c.to(d, c0/(c0-c1)), true

@@ -12,59 +12,77 @@ func (f *Field) deepestPlace(strips []strip, s *sums) vec {
 	}
 	st := &strips[s.deepestStrip]
 	best := st.o.plus(st.dir.times(s.deepestT))
-	room := f.room(level, best)
+	room, _ := f.room(level, best)
 	snug := 1e-7 * f.rim.hi.minus(f.rim.lo).len()
 	near := best.minus(f.rim.centroid).len()
+	try := func(st *strip, share float64) {
+		p := st.o.plus(st.dir.times(st.end * share))
+		r, _ := f.room(level, p)
+		n := p.minus(f.rim.centroid).len()
+		if r > room+snug || (r >= room-snug && n < near-snug) {
+			best, room, near = p, r, n
+		}
+	}
+	try(longest(strips), 1) // first, so that most others need no look
 	for i := range strips {
 		st := &strips[i]
-		own := f.bowls[st.side].reach(level)
+		own := f.laws[st.side].bowl.reach(level)
 		for _, share := range [3]float64{1, 0.75, 0.5} {
-			t := st.end * share
-			if t-own < room-snug {
+			if st.end*share-own < room-snug {
 				break
 			}
-			p := st.o.plus(st.dir.times(t))
-			r, n := f.room(level, p), p.minus(f.rim.centroid).len()
-			if r > room+snug || (r >= room-snug && n < near-snug) {
-				best, room, near = p, r, n
+			try(st, share)
+		}
+	}
+	return f.climb(level, best)
+}
+
+// longest returns the strip that reaches furthest from the rim.
+func longest(strips []strip) *strip {
+	best := &strips[0]
+	for i := range strips {
+		if strips[i].end > best.end {
+			best = &strips[i]
+		}
+	}
+	return best
+}
+
+// room is how far a place lies inside what is at least as deep as level,
+// negative outside, and how far it is from the rim.
+func (f *Field) room(level float64, p vec) (room, rim float64) {
+	room, rim = math.Inf(1), math.Inf(1)
+	for k := range f.laws {
+		if l := &f.laws[k]; l.there() {
+			far, _ := l.distance(p, 0)
+			room = min(room, far-max(l.bowl.reach(level), 0))
+			if side(k) != descent {
+				rim = min(rim, far)
 			}
 		}
 	}
-	return f.climb(level, best, room)
-}
-
-// room is how far a place lies inside what is at least as deep as level; no
-// rounder than the distances it is made of, and negative outside.
-func (f *Field) room(level float64, p vec) float64 {
-	out := math.Inf(1)
-	for k := range f.parts {
-		if len(f.parts[k].edges) == 0 {
-			continue
-		}
-		far, _ := f.parts[k].distance(p, 0)
-		out = math.Min(out, far-math.Max(f.bowls[k].reach(level), 0))
-	}
 	if len(f.floor.at) > 0 {
-		out = math.Min(out, f.floor.above(level, p.dot(f.axis)))
+		room = min(room, f.floor.above(level, p.dot(f.axis)))
 	}
-	return out
+	return room, rim
 }
 
 // climb moves to where there is more room, by ever smaller steps along
 // directions tied to the outline.
-func (f *Field) climb(level float64, p vec, room float64) vec {
+func (f *Field) climb(level float64, p vec) vec {
 	size := f.rim.hi.minus(f.rim.lo).len()
 	dir := f.all.edges[0].u
-	for step := size / 16; step > size*1e-5; step /= 2 {
+	room, rim := f.room(level, p)
+	for step := size / 32; step > size*1e-5; step /= 2 {
 		for moved := true; moved; {
 			moved = false
 			for _, d := range [4]vec{dir, dir.left(), dir.times(-1), dir.left().times(-1)} {
 				q := p.plus(d.times(step))
-				if !f.inside(q) {
+				if step >= rim && !f.inside(q) {
 					continue
 				}
-				if r := f.room(level, q); r > room+1e-3*step {
-					p, room, moved = q, r, true
+				if r, m := f.room(level, q); r > room+1e-3*step {
+					p, room, rim, moved = q, r, m, true
 					break
 				}
 			}
@@ -124,9 +142,9 @@ func (r Rim) chord(p vec, angle float64) chord {
 		if (side > 0) != (prevSide > 0) {
 			at := prev.to(d, prevSide/(prevSide-side)).dot(out.dir)
 			if at >= 0 {
-				out.ahead = math.Min(out.ahead, at)
+				out.ahead = min(out.ahead, at)
 			} else {
-				out.back = math.Min(out.back, -at)
+				out.back = min(out.back, -at)
 			}
 		}
 		prev, prevSide = d, side

@@ -1,7 +1,5 @@
 package geom
 
-import "math"
-
 // step is a vertical face of a profile: at one distance, from one depth down
 // to another.
 type step struct{ at, top, foot float64 }
@@ -22,11 +20,11 @@ func (p profile) steps() []step {
 func (f *Field) faces(nodes []node, strips []strip) float64 {
 	sum := 0.0
 	for s := walled; s <= beach; s++ {
-		steps := f.bowls[s].steps()
-		if len(steps) == 0 || len(f.parts[s].edges) == 0 {
+		steps := f.laws[s].bowl.steps()
+		if len(steps) == 0 || !f.laws[s].there() {
 			continue
 		}
-		mixed := len(f.parts[1-s].edges) > 0
+		mixed := f.laws[1-s].there()
 		for i := range strips {
 			if strips[i].side == s {
 				sum += f.stripFaces(nodes, strips[i], steps, mixed)
@@ -49,14 +47,15 @@ func (f *Field) stripFaces(nodes []node, st strip, steps []step, mixed bool) flo
 		p := st.o.plus(st.dir.times(face.at))
 		left := f.deepM
 		if len(f.floor.at) > 0 {
-			left = math.Min(left, f.floor.value(p.dot(f.axis)))
+			left = min(left, f.floor.value(p.dot(f.axis)))
 		}
-		if mixed && left > face.top {
-			o := 1 - st.side
-			far, _ := f.parts[o].distance(p, 0)
-			left = math.Min(left, f.bowls[o].value(far))
+		for k := range f.laws {
+			if l := &f.laws[k]; side(k) != st.side && l.there() && left > face.top {
+				far, _ := l.distance(p, 0)
+				left = min(left, l.bowl.value(far))
+			}
 		}
-		if height := math.Min(left, face.foot) - math.Min(left, face.top); height > 0 {
+		if height := min(left, face.foot) - min(left, face.top); height > 0 {
 			sum += float64(height * st.width(face.at))
 		}
 	}
@@ -66,13 +65,13 @@ func (f *Field) stripFaces(nodes []node, st strip, steps []step, mixed bool) flo
 // ownCut is a node's cut by its own part of the rim alone.
 func (f *Field) ownCut(nd *node, s side) float64 {
 	own := *nd
-	own.skip = [2]int32{f.place[nd.skip[0]], f.place[nd.skip[1]]}
+	own.skip = [3]int32{f.place[nd.skip[0]], f.place[nd.skip[1]], f.place[nd.skip[2]]}
 	for k, e := range nd.skip {
 		if f.sides[e] != s {
 			own.skip[k] = -1
 		}
 	}
-	hint := max(own.skip[0], own.skip[1], 0)
-	t, _ := f.parts[s].cut(&own, f.rim.hi.minus(f.rim.lo).len(), hint)
+	hint := max(own.skip[0], own.skip[1], own.skip[2], 0)
+	t, _ := f.laws[s].from.cut(&own, f.rim.hi.minus(f.rim.lo).len(), hint)
 	return t
 }

@@ -8,21 +8,43 @@ import (
 
 // Field is the depth at every place: the least of the greatest depth, the
 // wall at the distance from the walled edge, the beach at the distance from
-// the beach edge, and the floor along its axis.
+// the beach edge, and the floor along its axis. Below a beach's toe the
+// descent is counted from the toe made straight: as if from the convex body
+// round the beach edge, so that the bottom has no crease behind a curved beach.
 type Field struct {
-	rim   Rim   // with the beach's ends among its vertices
-	sides sides // each edge's part of the rim
-	all   chain
-	parts [2]chain // walled, beach
-	place []int32  // where each edge stands in its part
-	bowls [2]profile
-	floor profile
-	axis  vec
-	deepM float64
+	rim    Rim   // with the beach's ends among its vertices
+	sides  sides // each edge's part of the rim
+	all    chain
+	gentle []bool  // edges that are one chord of a curve
+	place  []int32 // where each edge stands in its part
+	laws   [3]law  // walled, beach, descent
+	floor  profile
+	axis   vec
+	deepM  float64
 	// beach from and to are indexes into the rim, equal when there is none.
 	beachFrom, beachTo int
 	beachM             float64
-	ignores            [2]bool // a part whose cells the other's profile never touches
+	ignores            [2]bool // a part whose water the other's law never touches
+}
+
+// law is a depth by the distance from something: from the walled part of the
+// rim, from the beach part, or from the straightened toe of the beach.
+type law struct {
+	from  chain
+	bowl  profile
+	solid bool // from a convex body: inside it the distance is nought
+}
+
+func (l *law) there() bool { return len(l.from.edges) > 0 }
+
+// distance returns how far a place is from what the law counts from, and the
+// edge that is nearest.
+func (l *law) distance(p vec, hint int) (far float64, nearest int) {
+	far, nearest = l.from.distance(p, hint)
+	if l.solid && far > 0 && l.from.holds(p) {
+		far = 0
+	}
+	return far, nearest
 }
 
 type side uint8
@@ -32,13 +54,14 @@ type sides []side
 const (
 	walled side = iota
 	beach
+	descent
 )
 
 // NewField lays a bowl under a rim.
 func NewField(r Rim, b design.Bowl) *Field {
 	f := &Field{rim: r, deepM: b.DeepM}
-	f.bowls[walled] = wallProfile(b.Wall)
-	f.bowls[beach] = profile{at: []float64{0}, depth: []float64{math.Inf(1)}}
+	f.laws[walled].bowl = wallProfile(b.Wall)
+	f.laws[beach].bowl = profile{at: []float64{0}, depth: []float64{b.DeepM}}
 	if b.Floor != nil && len(b.Floor.Knots) > 0 {
 		f.floor = floorProfile(*b.Floor)
 		s, c := math.Sincos(b.Floor.AxisDeg * math.Pi / 180)
@@ -46,19 +69,20 @@ func NewField(r Rim, b design.Bowl) *Field {
 	}
 	f.sides = make(sides, len(r.pts))
 	if b.Beach != nil && b.Beach.WidthM > 0 {
-		f.bowls[beach] = beachProfile(*b.Beach, b.DeepM)
+		f.laws[beach].bowl, f.laws[descent].bowl = beachProfiles(*b.Beach, b.DeepM)
 		f.layBeach(*b.Beach)
 	}
 	f.index()
-	f.ignores[walled] = len(f.parts[beach].edges) == 0 || f.bowls[walled].shallower(f.bowls[beach])
-	f.ignores[beach] = len(f.parts[walled].edges) == 0 || f.bowls[beach].shallower(f.bowls[walled])
+	wall, sand := &f.laws[walled], &f.laws[beach]
+	f.ignores[walled] = !sand.there() || wall.bowl.shallower(sand.bowl)
+	f.ignores[beach] = !wall.there() || sand.bowl.shallower(wall.bowl)
 	return f
 }
 
 // layBeach puts the beach's ends among the vertices and marks its edges.
 func (f *Field) layBeach(b design.Beach) {
 	r := &f.rim
-	f.beachM = math.Min(b.WidthM, r.perimeterM)
+	f.beachM = min(b.WidthM, r.perimeterM)
 	if f.beachM >= r.perimeterM*(1-1e-9) {
 		for i := range f.sides {
 			f.sides[i] = beach
@@ -119,10 +143,33 @@ func (f *Field) index() {
 		parts[f.sides[i]] = append(parts[f.sides[i]], e)
 	}
 	if len(parts[beach]) == 0 {
-		f.parts[walled] = f.all
+		f.laws[walled].from = f.all
 		return
 	}
-	f.parts[walled], f.parts[beach] = newChain(parts[walled]), newChain(parts[beach])
+	f.laws[walled].from, f.laws[beach].from = newChain(parts[walled]), newChain(parts[beach])
+	if len(f.laws[descent].bowl.at) > 0 {
+		f.laws[descent].from, f.laws[descent].solid = newChain(hullEdges(parts[beach])), true
+	}
+}
+
+// hullEdges is the convex body round some edges, as edges.
+func hullEdges(edges []edge) []edge {
+	var pts []vec
+	for _, e := range edges {
+		pts = append(pts, e.a, e.a.plus(e.d))
+	}
+	hull := convexHull(pts)
+	out := make([]edge, len(hull))
+	far := 0
+	for i, a := range hull {
+		d := hull[(i+1)%len(hull)].minus(a)
+		out[i] = edge{a: a, d: d, u: d.unit(), length: d.len()}
+		if out[i].length > out[far].length {
+			far = i
+		}
+	}
+	// The longest edge first: it is the one that mostly looks to the water.
+	return append(out[far:len(out):len(out)], out[:far]...)
 }
 
 // Rim returns the rim with the beach's ends among its points.
@@ -151,14 +198,14 @@ func (f *Field) Depth(p design.Point) (depthM float64) {
 // depth is the field itself, for a place in the water.
 func (f *Field) depth(v vec) float64 {
 	d := f.deepM
-	for s := range f.parts {
-		if len(f.parts[s].edges) > 0 {
-			far, _ := f.parts[s].distance(v, 0)
-			d = math.Min(d, f.bowls[s].value(far))
+	for i := range f.laws {
+		if l := &f.laws[i]; l.there() {
+			far, _ := l.distance(v, 0)
+			d = min(d, l.bowl.value(far))
 		}
 	}
 	if len(f.floor.at) > 0 {
-		d = math.Min(d, f.floor.value(v.dot(f.axis)))
+		d = min(d, f.floor.value(v.dot(f.axis)))
 	}
 	return d
 }

@@ -12,7 +12,7 @@ type lattice struct {
 	step   float64
 	at     vec // of node 0, 0
 	water  []bool
-	far    [2][]float64 // from the walls, from the beach
+	far    [3][]float64 // by law; nil for a law that is not there
 }
 
 // latticeSteps is how many squares the longer side of the pond is cut into.
@@ -20,7 +20,7 @@ const latticeSteps = 96
 
 func (f *Field) lattice(steps float64) *lattice {
 	r := f.rim
-	l := &lattice{step: math.Max(r.hi.x-r.lo.x, r.hi.y-r.lo.y) / steps}
+	l := &lattice{step: max(r.hi.x-r.lo.x, r.hi.y-r.lo.y) / steps}
 	l.at = r.lo.minus(vec{1.5 * l.step, 1.5 * l.step})
 	l.nx = int(math.Ceil((r.hi.x-r.lo.x)/l.step)) + 4
 	l.ny = int(math.Ceil((r.hi.y-r.lo.y)/l.step)) + 4
@@ -29,18 +29,17 @@ func (f *Field) lattice(steps float64) *lattice {
 		l.flood(r.pts, j)
 	}
 	for s := range l.far {
+		if !f.laws[s].there() {
+			continue
+		}
 		l.far[s] = make([]float64, l.nx*l.ny)
 		hint := 0
 		for j := range l.ny {
 			for i := range l.nx {
 				k := j*l.nx + i
-				switch {
-				case len(f.parts[s].edges) == 0:
-					l.far[s][k] = math.Inf(1)
-				case l.near(i, j):
-					l.far[s][k], hint = f.parts[s].distance(l.node(i, j), hint)
-				default:
-					l.far[s][k] = l.step // land out of reach of any contour
+				l.far[s][k] = l.step // land out of reach of any contour
+				if l.near(i, j) {
+					l.far[s][k], hint = f.laws[s].distance(l.node(i, j), hint)
 				}
 			}
 		}
@@ -88,26 +87,37 @@ func (l *lattice) near(i, j int) bool {
 	return false
 }
 
-// room fills phi with how far each node lies inside what is at least as deep
+// roomOn fills phi with how far each node lies inside what is at least as deep
 // as level; where that is zero runs the contour, and there it is straight
 // enough to be drawn between nodes, however steep the bottom.
 func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
-	reach := [2]float64{}
+	var reach [3]float64
 	for s := range reach {
-		reach[s] = math.Max(f.bowls[s].reach(level), 0)
+		if f.laws[s].there() {
+			reach[s] = max(f.laws[s].bowl.reach(level), 0)
+		}
 	}
 	for j := range l.ny {
 		for i := range l.nx {
 			k := j*l.nx + i
-			a, b := l.far[walled][k], l.far[beach][k]
+			land := math.Inf(1)
+			room := math.Inf(1)
+			for s := range l.far {
+				if l.far[s] != nil {
+					room = min(room, l.far[s][k]-reach[s])
+					if side(s) != descent {
+						land = min(land, l.far[s][k])
+					}
+				}
+			}
 			if !l.water[k] {
-				phi[k] = -math.Min(a, b)
+				phi[k] = -land
 				continue
 			}
-			phi[k] = math.Min(a-reach[walled], b-reach[beach])
 			if len(f.floor.at) > 0 {
-				phi[k] = math.Min(phi[k], f.floor.above(level, l.node(i, j).dot(f.axis)))
+				room = min(room, f.floor.above(level, l.node(i, j).dot(f.axis)))
 			}
+			phi[k] = room
 		}
 	}
 }

@@ -27,18 +27,25 @@ func wallProfile(knots []design.Knot) profile {
 	return p
 }
 
-// beachProfile runs at 1:n to the toe, then at the descent to the deep part.
-func beachProfile(b design.Beach, deepM float64) profile {
-	var p profile
-	p.add(0, 0)
+// beachProfiles gives the beach by the distance from its edge, and the descent
+// below its toe by the distance from the body round that edge, empty when the
+// beach has no descent of its own. Beyond the toe the first says no more: it
+// drops to the deep part and leaves the depth to the second.
+func beachProfiles(b design.Beach, deepM float64) (sand, drop profile) {
+	sand.add(0, 0)
 	toe := b.ToeDepthM
 	if toe <= 0 || toe >= deepM {
-		p.add(b.RunPerRiseRatio*deepM, deepM)
-		return p
+		sand.add(b.RunPerRiseRatio*deepM, deepM)
+		return sand, drop
 	}
-	p.add(b.RunPerRiseRatio*toe, toe)
-	p.add(b.RunPerRiseRatio*toe+b.DescentRunPerRiseRatio*(deepM-toe), deepM)
-	return p
+	run := b.RunPerRiseRatio * toe
+	sand.add(run, toe)
+	sand.add(run, deepM)
+	if b.DescentRunPerRiseRatio > 0 {
+		drop.add(run, toe)
+		drop.add(run+float64(b.DescentRunPerRiseRatio*(deepM-toe)), deepM)
+	}
+	return sand, drop
 }
 
 func floorProfile(f design.Floor) profile {
@@ -115,7 +122,7 @@ func (p profile) above(level, at float64) float64 {
 		a, b := p.depth[i-1]-level, p.depth[i]-level
 		if (a >= 0) != (b >= 0) {
 			x := p.at[i-1] + float64((p.at[i]-p.at[i-1])*a/(a-b))
-			near = math.Min(near, math.Abs(at-x))
+			near = min(near, math.Abs(at-x))
 		}
 	}
 	if deep {

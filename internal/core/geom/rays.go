@@ -5,11 +5,10 @@ import "math"
 // A node is a ray into the water from a place on the rim: at parameter t it
 // is t from the rim, until at cut something else of the rim is as near.
 type node struct {
-	p, vel   vec
-	skip     [2]int32 // edges the ray starts from
-	cut      float64
-	touch    int32
-	narrowIn float64 // how much a strip after the node loses in width per unit t
+	p, vel vec
+	skip   [3]int32 // edges the ray does not see; the second is the one after it
+	cut    float64
+	touch  int32
 }
 
 // fanRad is the widest fan between two rays at a reflex corner.
@@ -23,16 +22,23 @@ func (f *Field) rays(steps float64) []node {
 	n := len(f.all.edges)
 	longest := f.rim.perimeterM / steps
 	nodes := make([]node, 0, n+int(steps))
+	f.gentle = make([]bool, n)
 	for i := range n {
 		h := (i + n - 1) % n
 		nodes = f.cornerRays(nodes, int32(h), int32(i))
 		e := &f.all.edges[i]
 		parts := math.Ceil(e.length/longest - 1e-9)
+		f.gentle[i] = parts <= 1 && f.turn(h, i) && f.turn(i, (i+1)%n)
 		for k := 1.0; k < parts; k++ {
-			nodes = append(nodes, node{p: e.a.plus(e.d.times(k / parts)), vel: e.u.left(), skip: [2]int32{int32(i), int32(i)}})
+			nodes = append(nodes, node{p: e.a.plus(e.d.times(k / parts)), vel: e.u.left(), skip: [3]int32{int32(i), int32(i), int32(i)}})
 		}
 	}
 	return nodes
+}
+
+// turn says whether the rim turns gently from one edge to the next.
+func (f *Field) turn(h, i int) bool {
+	return math.Abs(f.all.edges[h].u.cross(f.all.edges[i].u)) < fanRad && f.all.edges[h].u.dot(f.all.edges[i].u) > 0
 }
 
 // cornerRays adds the rays of the corner between edges h and i.
@@ -40,14 +46,14 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 	in, out := f.all.edges[h].u, f.all.edges[i].u
 	p := f.all.edges[i].a
 	turn := math.Atan2(in.cross(out), in.dot(out))
-	skip := [2]int32{h, i}
+	skip := [3]int32{h, i, i}
 	switch {
 	case turn >= 0:
-		half := math.Min(turn/2, math.Pi/2-1e-6)
+		half := min(turn/2, math.Pi/2-1e-6)
 		k := math.Tan(half)
-		return append(nodes, node{p: p, vel: in.left().plus(in.times(-k)), skip: skip, narrowIn: k})
+		return append(nodes, node{p: p, vel: in.left().plus(in.times(-k)), skip: skip})
 	case turn > -fanRad:
-		return append(nodes, node{p: p, vel: in.plus(out).left().unit(), skip: skip, narrowIn: turn / 2})
+		return append(nodes, node{p: p, vel: in.plus(out).left().unit(), skip: skip})
 	}
 	parts := math.Ceil(-turn / fanRad)
 	for k := 0.0; k <= parts; k++ {
@@ -57,6 +63,77 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 		})
 	}
 	return nodes
+}
+
+// refine puts rays between those whose cuts do not lie in a straight line, where
+// the water's skeleton bends, until what the strips miss there is small.
+func (f *Field) refine(nodes []node) []node {
+	size := f.rim.hi.minus(f.rim.lo).len()
+	r := refiner{f: f, size: size, tol: missedShare * f.rim.areaM2}
+	r.out = make([]node, 0, len(nodes)*3/2)
+	n := len(nodes)
+	for i := range nodes {
+		a, b := &nodes[i], &nodes[(i+1)%n]
+		r.out = append(r.out, *a)
+		before, after := &nodes[(i+n-1)%n], &nodes[(i+2)%n]
+		bend := max(math.Abs(before.cut-2*a.cut+b.cut), math.Abs(a.cut-2*b.cut+after.cut))
+		if bend*f.opening(a, b) > 4*r.tol {
+			r.between(a, b, 0)
+		}
+	}
+	return r.out
+}
+
+// missedShare is how much of the water a strip may miss where rays are cut
+// unevenly.
+const missedShare = 1e-5
+
+// opening is how wide a strip is where the nearer of its rays is cut.
+func (f *Field) opening(a, b *node) float64 {
+	s := f.between(a, b)
+	return max(0, s.wide-float64(s.narrow*min(a.cut, b.cut)))
+}
+
+type refiner struct {
+	f         *Field
+	out       []node
+	size, tol float64
+}
+
+const deepestSplit = 9
+
+func (r *refiner) between(a, b *node, depth int) {
+	open := r.f.opening(a, b)
+	if depth == deepestSplit || open == 0 {
+		return
+	}
+	mid := r.f.middle(a, b)
+	mid.cut, mid.touch = r.f.all.cut(&mid, r.size, a.touch)
+	if math.Abs(mid.cut-(a.cut+b.cut)/2)*open < r.tol && (depth > 0 || r.f.gentle[a.skip[1]]) {
+		return
+	}
+	r.between(a, &mid, depth+1)
+	r.out = append(r.out, mid)
+	r.between(&mid, b, depth+1)
+}
+
+// middle is the ray half way between two. On one chord of a curve it leans as
+// the curve would have it there and does not see the chords on either side.
+func (f *Field) middle(a, b *node) node {
+	i := a.skip[1]
+	mid := node{p: a.p.to(b.p, 0.5), vel: a.vel.to(b.vel, 0.5), skip: [3]int32{i, i, i}}
+	switch {
+	case a.p == b.p:
+		mid.vel, mid.skip = mid.vel.unit(), a.skip
+	case f.gentle[i]:
+		n := int32(len(f.all.edges))
+		mid.skip = [3]int32{(i + n - 1) % n, i, (i + 1) % n}
+		turn := a.vel.minus(b.vel).dot(f.all.edges[i].u)
+		mid.p = mid.p.plus(f.all.edges[i].u.left().times(-turn * b.p.minus(a.p).len() / 8))
+	default:
+		mid.vel = f.all.edges[i].u.left()
+	}
+	return mid
 }
 
 // cutAll finds where each ray is cut by the chain. Neighbours mostly meet the
@@ -76,23 +153,28 @@ func (c *chain) cutAll(nodes []node, size float64) {
 // reach into the best circle so far can cut sooner.
 func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int32) {
 	cut, touch = size, hint
-	if hint != nd.skip[0] && hint != nd.skip[1] {
-		cut = math.Min(cut, c.edges[hint].meets(nd.p, nd.vel))
+	if hint != nd.skip[0] && hint != nd.skip[1] && hint != nd.skip[2] {
+		cut = min(cut, c.edges[hint].meets(nd.p, nd.vel))
 	}
 	at := nd.p.plus(nd.vel.times(cut))
-	for i := range c.discs {
-		d := &c.discs[i]
-		x, y, r := at.x-d.c.x, at.y-d.c.y, d.r+cut
-		if float64(x*x)+float64(y*y) >= float64(r*r) {
+	for i := range c.groups {
+		g := &c.groups[i]
+		if g.apart(at, cut) {
 			continue
 		}
-		for j := d.lo; j < d.hi; j++ {
-			if j == nd.skip[0] || j == nd.skip[1] {
+		for k := g.lo; k < g.hi; k++ {
+			d := &c.discs[k]
+			if d.apart(at, cut) {
 				continue
 			}
-			if t := c.edges[j].meets(nd.p, nd.vel); t < cut {
-				cut, touch = t, j
-				at = nd.p.plus(nd.vel.times(t))
+			for j := d.lo; j < d.hi; j++ {
+				if j == nd.skip[0] || j == nd.skip[1] || j == nd.skip[2] {
+					continue
+				}
+				if t := c.edges[j].meets(nd.p, nd.vel); t < cut {
+					cut, touch = t, j
+					at = nd.p.plus(nd.vel.times(t))
+				}
 			}
 		}
 	}

@@ -151,6 +151,9 @@ func TestMeasure_AgreesWithReference(t *testing.T) {
 			if off := math.Abs(m.GrossVolumeM3/r.Result.Volume - 1); off > m.VolumeErrorRatio {
 				t.Errorf("volume off by %.2g, more than the method's own estimate %.2g", off, m.VolumeErrorRatio)
 			}
+			if math.Abs(m.FloorAreaM2-r.Result.Floor) > 2e-3*r.Result.Area {
+				t.Errorf("level floor: got %.5g m2, want %.5g m2", m.FloorAreaM2, r.Result.Floor)
+			}
 			t.Logf("V %+.2e  dev %+.2e  area %+.2e  per %+.2e  floor %+.4f of %.4f  est %.1e", m.GrossVolumeM3/r.Result.Volume-1,
 				m.DevelopedAreaM2/r.Result.Developed-1, m.AreaM2/r.Result.Area-1, m.PerimeterM/r.Result.Perimeter-1,
 				m.FloorAreaM2-r.Result.Floor, r.Result.Floor, m.VolumeErrorRatio)

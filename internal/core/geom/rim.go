@@ -20,7 +20,8 @@ type Rim struct {
 	handles    []vec
 	frame      frame
 	areaM2     float64
-	perimeterM float64
+	perimeterM float64 // of the polygon
+	edgeM      float64 // of the curve it stands for
 	centroid   vec
 	lo, hi     vec
 }
@@ -54,6 +55,14 @@ func NewRim(o design.Outline) (Rim, error) {
 	if crossing != nil {
 		return r, crossing
 	}
+	if d.curved && len(r.pts) > 3 {
+		// The chords of a curve are as much too short before the vertices are
+		// moved out as they are too long after it.
+		chords := r.perimeterM
+		r.pts = swell(r.pts)
+		r.sumUp()
+		r.edgeM = (chords + r.perimeterM) / 2
+	}
 	if len(r.pts) < 3 || r.areaM2 <= 1e-9*size*size {
 		return r, errors.New("the outline encloses no water")
 	}
@@ -74,7 +83,7 @@ func (r *Rim) sumUp() {
 		cx += float64((p.x + q.x) * k)
 		cy += float64((p.y + q.y) * k)
 	}
-	r.areaM2, r.perimeterM = twice/2, perimeter
+	r.areaM2, r.perimeterM, r.edgeM = twice/2, perimeter, perimeter
 	r.centroid = r.lo.to(r.hi, 0.5)
 	if twice != 0 {
 		c := vec{r.pts[0].x + cx/(3*twice), r.pts[0].y + cy/(3*twice)}
@@ -111,7 +120,7 @@ func (r Rim) AreaM2() (areaM2 float64) { return r.areaM2 }
 //
 // Source: definition.
 // Checked: reference/geometry.json.
-func (r Rim) PerimeterM() (perimeterM float64) { return r.perimeterM }
+func (r Rim) PerimeterM() (perimeterM float64) { return r.edgeM }
 
 // LengthM returns the outline's length in its own frame, east to west before
 // it is turned. Source: definition.
@@ -161,7 +170,7 @@ func (r Rim) AlongOf(p design.Point) (alongM float64) {
 	best, sum := math.Inf(1), 0.0
 	for i, a := range r.pts {
 		d := r.pts[(i+1)%len(r.pts)].minus(a)
-		k := math.Min(math.Max(v.minus(a).dot(d)/d.len2(), 0), 1)
+		k := min(max(v.minus(a).dot(d)/d.len2(), 0), 1)
 		if off := v.minus(a.plus(d.times(k))).len2(); off < best {
 			best, alongM = off, sum+float64(k*d.len())
 		}
@@ -223,18 +232,29 @@ type Box struct{ LengthM, WidthM float64 }
 // Checked: a turned rectangle and a right triangle by hand.
 func (r Rim) Smallest() Box {
 	hull := convexHull(r.pts)
+	n := len(hull)
 	best, least := Box{}, math.Inf(1)
+	// The hull's extremes along an edge only move on as the edge turns.
+	ahead, across, back := 1, 1, 1
 	for i, a := range hull {
-		u := hull[(i+1)%len(hull)].minus(a).unit()
-		var lo, hi, across float64
-		for _, p := range hull {
-			d := p.minus(a)
-			lo, hi = math.Min(lo, d.dot(u)), math.Max(hi, d.dot(u))
-			across = math.Max(across, d.dot(u.left()))
+		u := hull[(i+1)%n].minus(a).unit()
+		at := func(k int) vec { return hull[k%n].minus(a) }
+		ahead = max(ahead, i+1)
+		for k := 0; k < n && at(ahead+1).dot(u) > at(ahead).dot(u); k++ {
+			ahead++
 		}
-		if area := (hi - lo) * across; area < least*(1-1e-9) {
+		across = max(across, ahead)
+		for k := 0; k < n && at(across+1).dot(u.left()) > at(across).dot(u.left()); k++ {
+			across++
+		}
+		back = max(back, across)
+		for k := 0; k < n && at(back+1).dot(u) < at(back).dot(u); k++ {
+			back++
+		}
+		l, w := at(ahead).dot(u)-at(back).dot(u), at(across).dot(u.left())
+		if area := l * w; area < least*(1-1e-9) {
 			least = area
-			best = Box{LengthM: math.Max(hi-lo, across), WidthM: math.Min(hi-lo, across)}
+			best = Box{LengthM: max(l, w), WidthM: min(l, w)}
 		}
 	}
 	return best

@@ -22,27 +22,29 @@ func (f *Field) strips(nodes []node) []strip {
 	for i := range nodes {
 		j := (i + 1) % len(nodes)
 		a, b := &nodes[i], &nodes[j]
-		s := &out[i]
-		s.nodes = [2]int32{int32(i), int32(j)}
-		e := a.skip[1]
-		s.side = f.sides[e]
-		s.o, s.dir = a.p.to(b.p, 0.5), a.vel.to(b.vel, 0.5)
-		if a.p == b.p {
-			s.narrow = -math.Atan2(a.vel.cross(b.vel), a.vel.dot(b.vel))
-			// Turning right at a reflex corner sweeps clockwise.
-			s.narrow = -math.Abs(s.narrow)
-			s.dir = s.dir.unit()
-		} else {
-			s.wide = b.p.minus(a.p).len()
-			s.narrow = a.narrowIn + b.narrowIn
-		}
-		s.bound(a.cut, b.cut)
+		out[i] = f.between(a, b)
+		out[i].nodes = [2]int32{int32(i), int32(j)}
+		out[i].bound(a.cut, b.cut)
 	}
 	return out
 }
 
+// between is the strip from one ray to the next, before it is cut.
+func (f *Field) between(a, b *node) strip {
+	e := a.skip[1]
+	s := strip{side: f.sides[e], o: a.p.to(b.p, 0.5), dir: a.vel.to(b.vel, 0.5)}
+	if a.p == b.p {
+		s.narrow = -math.Abs(math.Atan2(a.vel.cross(b.vel), a.vel.dot(b.vel)))
+		s.dir = s.dir.unit()
+		return s
+	}
+	s.wide = b.p.minus(a.p).len()
+	s.narrow = a.vel.minus(b.vel).dot(f.all.edges[e].u)
+	return s
+}
+
 func (s *strip) bound(a, b float64) {
-	s.cut = [2]float64{math.Min(a, b), math.Max(a, b)}
+	s.cut = [2]float64{min(a, b), max(a, b)}
 	s.end = s.cut[1]
 	if s.narrow > 0 && s.end*s.narrow > s.wide {
 		s.end = s.wide / s.narrow
@@ -55,5 +57,5 @@ func (s *strip) width(t float64) float64 {
 	if t > s.cut[0] && s.cut[1] > s.cut[0] {
 		w *= (s.cut[1] - t) / (s.cut[1] - s.cut[0])
 	}
-	return math.Max(w, 0)
+	return max(w, 0)
 }

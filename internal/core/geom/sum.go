@@ -46,7 +46,7 @@ func (f *Field) sum(strips []strip, levels []float64) *sums {
 
 // raySteps is how many pieces a ray as long as the pond is cut into where two
 // distances decide the depth.
-const raySteps = 72
+const raySteps = 40
 
 // walker carries what is the same for every strip and room to work in.
 type walker struct {
@@ -56,7 +56,8 @@ type walker struct {
 	index  int
 	step   float64
 	breaks []float64
-	hint   [2]int
+	hint   [3]int
+	active []follow
 }
 
 func (w *walker) walk(i int, st *strip) {
@@ -82,7 +83,7 @@ func (w *walker) findBreaks() {
 		}
 	}
 	in(st.cut[0])
-	for _, at := range f.bowls[st.side].at {
+	for _, at := range f.laws[st.side].bowl.at {
 		in(at)
 	}
 	if len(f.floor.at) > 0 {
@@ -105,25 +106,21 @@ func (w *walker) stretch(a, b float64) {
 	n := 0
 	lines[n] = line{a: f.deepM, b: f.deepM, floor: true}
 	n++
-	da, db, slope := f.bowls[st.side].stretch(a, b)
+	da, db, slope := f.laws[st.side].bowl.stretch(a, b)
 	lines[n] = line{a: da, b: db, slope: slope}
 	n++
 	if len(f.floor.at) > 0 {
 		x0, dx := st.o.dot(f.axis), st.dir.dot(f.axis)
 		pa, pb := x0+float64(a*dx), x0+float64(b*dx)
 		fa, fb, slope := f.floor.span(pa, pb)
-		lines[n] = line{a: fa, b: fb, slope: slope, floor: true}
+		lines[n] = line{a: fa, b: fb, slope: slope, floor: slope == 0}
 		n++
-	}
-	if f.ignores[st.side] {
-		w.lowest(a, b, lines[:n])
-		return
 	}
 	top := math.Inf(1)
 	for _, l := range lines[:n] {
-		top = math.Min(top, math.Max(l.a, l.b))
+		top = min(top, max(l.a, l.b))
 	}
-	w.other(a, b, lines[:n], top)
+	w.others(a, b, lines[:n], top)
 }
 
 // span is stretch for places that may run either way along the axis.
@@ -135,79 +132,134 @@ func (p profile) span(a, b float64) (da, db, slope float64) {
 	return da, db, slope
 }
 
-// other sums a stretch on which the distance to the other part of the rim may
-// decide. The distance is followed by pieces, each as two straight halves
-// through a middle that takes the bend of the distance from its derivatives.
-func (w *walker) other(a, b float64, lines []line, top float64) {
-	f, st := w.f, w.st
-	o := 1 - st.side
-	speed := st.dir.len()
-	far, rate := w.distance(o, a)
-	if f.bowls[o].value(far-float64(speed*(b-a))) >= top {
+// follow is a law whose distance is not the ray's own, between two places on
+// the ray: the distance at either and how fast it grows there.
+type follow struct {
+	law          side
+	farT, farU   float64
+	rateT, rateU float64
+}
+
+// others sums a stretch on which laws of other distances may decide. Their
+// distances are followed by pieces, each as two straight halves through a
+// middle that takes the bend of the distance from its derivatives.
+func (w *walker) others(a, b float64, lines []line, top float64) {
+	speed := w.st.dir.len()
+	active := w.active[:0]
+	for k := range w.f.laws {
+		if !w.mayDecide(side(k)) {
+			continue
+		}
+		far, rate := w.distance(side(k), a)
+		if w.f.laws[k].bowl.value(far-float64(speed*(b-a))) < top {
+			active = append(active, follow{law: side(k), farU: far, rateU: rate})
+		}
+	}
+	w.active = active
+	if len(active) == 0 {
 		w.lowest(a, b, lines)
 		return
 	}
 	pieces := math.Ceil((b - a) / w.step)
-	t, piece := a, (b-a)/pieces
+	t := a
 	for k := 1.0; k <= pieces; k++ {
-		u := a + float64(piece*k)
-		if k == pieces {
-			u = b
-		}
-		farU, rateU := w.distance(o, u)
-		if f.bowls[o].value(far-float64(speed*(u-t))) >= top {
-			w.part(part{a, b, t, u, far, farU}, lines, false)
-		} else {
-			m := (t + u) / 2
-			farM := (far+farU)/2 + float64((u-t)*(rate-rateU)/8)
-			if math.Abs(farM-(far+farU)/2) > 0.1*(u-t) { // a jump of the nearest place, not a bend
-				farM, _ = w.distance(o, m)
-			}
-			w.part(part{a, b, t, m, far, farM}, lines, true)
-			w.part(part{a, b, m, u, farM, farU}, lines, true)
-		}
-		t, far, rate = u, farU, rateU
+		u := a + float64((b-a)*k/pieces)
+		w.piece(span{a, b, t, u}, lines, top)
+		t = u
 	}
 }
 
-// distance returns how far the ray's point at t is from a part of the rim and
-// how fast that grows.
-func (w *walker) distance(o side, t float64) (far, rate float64) {
-	c := &w.f.parts[o]
-	p := w.st.o.plus(w.st.dir.times(t))
-	far, w.hint[o] = c.distance(p, w.hint[o])
-	return far, -c.toward(p, w.hint[o]).dot(w.st.dir)
+// mayDecide says whether a law can be the least in this strip.
+func (w *walker) mayDecide(s side) bool {
+	if s == w.st.side || !w.f.laws[s].there() {
+		return false
+	}
+	return s == descent || !w.f.ignores[w.st.side]
 }
 
-// part is from t to u within a stretch from a to b, with the distance to the
-// other part at either end.
-type part struct{ a, b, t, u, farT, farU float64 }
+// span is from t to u within a stretch from a to b.
+type span struct{ a, b, t, u float64 }
 
-func (w *walker) part(p part, lines []line, other bool) {
-	var within [4]line
-	for i, l := range lines {
-		ka, kb := (p.t-p.a)/(p.b-p.a), (p.u-p.a)/(p.b-p.a)
-		within[i] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, floor: l.floor}
+func (w *walker) piece(p span, lines []line, top float64) {
+	quiet := true
+	for i := range w.active {
+		o := &w.active[i]
+		o.farT, o.rateT = o.farU, o.rateU
+		o.farU, o.rateU = w.distance(o.law, p.u)
+		if w.f.laws[o.law].bowl.value(min(o.farT, o.farU)-float64(w.st.dir.len()*(p.u-p.t)/2)) < top {
+			quiet = false
+		}
 	}
-	if !other {
-		w.lowest(p.t, p.u, within[:len(lines)])
+	if quiet {
+		w.part(p, lines, nil)
 		return
 	}
-	bowl := &w.f.bowls[1-w.st.side]
-	lo, hi := math.Min(p.farT, p.farU), math.Max(p.farT, p.farU)
-	for _, at := range bowl.at {
-		if at > lo+1e-12*hi && at < hi-1e-12*hi {
-			m := p.t + float64((p.u-p.t)*(at-p.farT)/(p.farU-p.farT))
-			if m > p.t && m < p.u {
-				w.part(part{p.a, p.b, p.t, m, p.farT, at}, lines, true)
-				w.part(part{p.a, p.b, m, p.u, at, p.farU}, lines, true)
+	m := (p.t + p.u) / 2
+	var first, second [2]follow
+	for i := range w.active {
+		o := w.active[i]
+		straight := (o.farT + o.farU) / 2
+		mid := straight + float64((p.u-p.t)*(o.rateT-o.rateU)/8)
+		if math.Abs(mid-straight) > 0.1*(p.u-p.t) { // a jump of the nearest place, not a bend
+			mid, _ = w.distance(o.law, m)
+		}
+		first[i], second[i] = o, o
+		first[i].farU, second[i].farT = mid, mid
+	}
+	n := len(w.active)
+	w.part(span{p.a, p.b, p.t, m}, lines, first[:n])
+	w.part(span{p.a, p.b, m, p.u}, lines, second[:n])
+}
+
+// distance returns how far the ray's point at t is by a law and how fast that
+// grows.
+func (w *walker) distance(s side, t float64) (far, rate float64) {
+	l := &w.f.laws[s]
+	p := w.st.o.plus(w.st.dir.times(t))
+	far, w.hint[s] = l.distance(p, w.hint[s])
+	if far == 0 {
+		return 0, 0
+	}
+	return far, -l.from.toward(p, w.hint[s]).dot(w.st.dir)
+}
+
+// part sums from t to u, on which every followed distance is straight; it is
+// split where one of them passes a knot of its law.
+func (w *walker) part(p span, lines []line, others []follow) {
+	for i, o := range others {
+		lo, hi := min(o.farT, o.farU), max(o.farT, o.farU)
+		for _, at := range w.f.laws[o.law].bowl.at {
+			if at <= lo+1e-12*hi || at >= hi-1e-12*hi {
+				continue
+			}
+			k := (at - o.farT) / (o.farU - o.farT)
+			if m := p.t + float64((p.u-p.t)*k); m > p.t && m < p.u {
+				var first, second [2]follow
+				for j, q := range others {
+					mid := q.farT + float64((q.farU-q.farT)*k)
+					first[j], second[j] = q, q
+					first[j].farU, second[j].farT = mid, mid
+				}
+				first[i].farU, second[i].farT = at, at
+				w.part(span{p.a, p.b, p.t, m}, lines, first[:len(others)])
+				w.part(span{p.a, p.b, m, p.u}, lines, second[:len(others)])
 				return
 			}
 		}
 	}
-	oa, ob, slope := bowl.span(p.farT, p.farU)
-	within[len(lines)] = line{a: oa, b: ob, slope: slope}
-	w.lowest(p.t, p.u, within[:len(lines)+1])
+	var within [5]line
+	n := 0
+	ka, kb := (p.t-p.a)/(p.b-p.a), (p.u-p.a)/(p.b-p.a)
+	for _, l := range lines {
+		within[n] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, floor: l.floor}
+		n++
+	}
+	for _, o := range others {
+		oa, ob, slope := w.f.laws[o.law].bowl.span(o.farT, o.farU)
+		within[n] = line{a: oa, b: ob, slope: slope}
+		n++
+	}
+	w.lowest(p.t, p.u, within[:n])
 }
 
 // lowest follows the least of several straight lines from a to b.
@@ -265,7 +317,7 @@ func (w *walker) add(a, b float64, l line) {
 // layers splits a straight stretch at the levels.
 func (w *walker) layers(a, b float64, l line) {
 	s := w.s
-	lo, hi := math.Min(l.a, l.b), math.Max(l.a, l.b)
+	lo, hi := min(l.a, l.b), max(l.a, l.b)
 	k := s.layer(lo)
 	for t := a; t < b; {
 		// Going down the ladder of levels from the shallow end of the stretch.
