@@ -1,0 +1,130 @@
+package hydraulics
+
+import (
+	"errors"
+	"math"
+
+	"tarnwright/internal/core/num"
+)
+
+// CurveForm says how the points of a head curve are joined.
+type CurveForm string
+
+// The forms.
+const (
+	// Smooth is a monotone cubic through the points, and the default.
+	Smooth CurveForm = "smooth"
+	// Straight joins the points by straight lines.
+	Straight CurveForm = "straight"
+	// Power is H0 − a Qⁿ through exactly three points, the first at no flow.
+	Power CurveForm = "power"
+)
+
+// CurvePoint is a point of a head curve.
+type CurvePoint struct {
+	FlowM3PerS float64 `json:"flow_m3_per_s"`
+	HeadM      float64 `json:"head_m"`
+}
+
+// HeadCurve is the head of a pump against its flow at full speed.
+type HeadCurve struct {
+	Form   CurveForm    `json:"form,omitempty"`
+	Points []CurvePoint `json:"points"`
+}
+
+// ErrCurve says that points cannot be a pump's head curve.
+var ErrCurve = errors.New("a head curve needs three points or more, flow rising from zero and head falling")
+
+// Head is a head curve made ready.
+type Head struct {
+	form        CurveForm
+	h0, a, n    float64
+	points      []CurvePoint
+	smooth      num.Monotone
+	most, least float64
+}
+
+// NewHead makes a curve ready, or says what is wrong with its points. "power"
+// takes exactly three, the others two at least.
+func NewHead(c HeadCurve) (Head, error) {
+	p := c.Points
+	if len(p) < 2 || p[0].FlowM3PerS < 0 || p[0].FlowM3PerS > 0 && c.Form == Power {
+		return Head{}, ErrCurve
+	}
+	for i := 1; i < len(p); i++ {
+		if !(p[i].FlowM3PerS > p[i-1].FlowM3PerS && p[i].HeadM < p[i-1].HeadM) {
+			return Head{}, ErrCurve
+		}
+	}
+	h := Head{form: c.Form, points: p, most: p[len(p)-1].FlowM3PerS, least: p[0].FlowM3PerS, h0: p[0].HeadM}
+	switch c.Form {
+	case Power:
+		if len(p) != 3 {
+			return Head{}, ErrCurve
+		}
+		h.n = math.Log((p[0].HeadM-p[2].HeadM)/(p[0].HeadM-p[1].HeadM)) / math.Log(p[2].FlowM3PerS/p[1].FlowM3PerS)
+		h.a = (p[0].HeadM - p[1].HeadM) / math.Pow(p[1].FlowM3PerS, h.n)
+		return h, nil
+	case Straight:
+		return h, nil
+	case Smooth, "":
+		x, y := make([]float64, len(p)), make([]float64, len(p))
+		for i, q := range p {
+			x[i], y[i] = q.FlowM3PerS, q.HeadM
+		}
+		var err error
+		h.form = Smooth
+		h.smooth, err = num.NewMonotone(x, y)
+		return h, err
+	}
+	return Head{}, ErrCurve
+}
+
+// MostM3PerS returns the flow of the curve's last point at full speed, beyond
+// which a pump is refused.
+//
+// Source: builder.
+func (h Head) MostM3PerS() float64 { return h.most }
+
+// ShutOffM returns the head at no flow at full speed.
+//
+// Source: builder.
+func (h Head) ShutOffM() float64 {
+	v, _ := h.full(0)
+	return v
+}
+
+// At returns the head and its slope at a speed, as a share of full speed, by
+// the affinity laws: s² h(Q/s). Beyond the last point it goes on as the form
+// does, for the sake of solvers; callers refuse such answers.
+//
+// Source: affinity.
+// Checked: reference/hydraulics.json, cases at speeds 0.6 to 1.1; Crane TP-410
+// example 7-33.
+func (h Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM5 float64) {
+	if speedRatio == 1 {
+		return h.full(flowM3PerS)
+	}
+	v, s := h.full(flowM3PerS / speedRatio)
+	return speedRatio * speedRatio * v, speedRatio * s
+}
+
+func (h Head) full(q float64) (v, slope float64) {
+	switch h.form {
+	case Power:
+		if q <= 0 {
+			return h.h0, 0
+		}
+		p := h.a * math.Pow(q, h.n)
+		return h.h0 - p, -h.n * p / q
+	case Smooth:
+		return h.smooth.At(q)
+	}
+	p := h.points
+	i := 0
+	for i < len(p)-2 && q > p[i+1].FlowM3PerS {
+		i++
+	}
+	slope = (p[i+1].HeadM - p[i].HeadM) / (p[i+1].FlowM3PerS - p[i].FlowM3PerS)
+	return p[i].HeadM + slope*(q-p[i].FlowM3PerS), slope
+}

@@ -1,0 +1,138 @@
+package num
+
+import (
+	"errors"
+	"math"
+)
+
+// ErrKnots says that knots cannot carry a curve.
+var ErrKnots = errors.New("needs at least two knots, each x above the last")
+
+// Monotone is a smooth curve through knots that never overshoots: between two
+// knots it stays between their values (Steffen's cubic). It is not defined
+// outside its knots.
+type Monotone struct{ x, y, d []float64 }
+
+// NewMonotone takes at least two knots with rising x.
+func NewMonotone(x, y []float64) (Monotone, error) {
+	n := len(x)
+	if n < 2 || len(y) != n {
+		return Monotone{}, ErrKnots
+	}
+	for i := 1; i < n; i++ {
+		if !(x[i] > x[i-1]) {
+			return Monotone{}, ErrKnots
+		}
+	}
+	m := Monotone{append([]float64(nil), x...), append([]float64(nil), y...), make([]float64, n)}
+	slope := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
+	for i := 1; i < n-1; i++ {
+		a, b := slope(i-1), slope(i)
+		ha, hb := x[i]-x[i-1], x[i+1]-x[i]
+		p := (a*hb + b*ha) / (ha + hb)
+		m.d[i] = (sign(a) + sign(b)) * math.Min(math.Min(math.Abs(a), math.Abs(b)), math.Abs(p)/2)
+	}
+	if n == 2 {
+		m.d[0], m.d[1] = slope(0), slope(0)
+		return m, nil
+	}
+	m.d[0] = endSlope(slope(0), slope(1), x[1]-x[0], x[2]-x[1])
+	m.d[n-1] = endSlope(slope(n-2), slope(n-3), x[n-1]-x[n-2], x[n-2]-x[n-3])
+	return m, nil
+}
+
+func endSlope(near, far, hNear, hFar float64) float64 {
+	p := near*(1+hNear/(hNear+hFar)) - far*hNear/(hNear+hFar)
+	switch {
+	case p*near <= 0:
+		return 0
+	case math.Abs(p) > 2*math.Abs(near):
+		return 2 * near
+	}
+	return p
+}
+
+func sign(v float64) float64 {
+	switch {
+	case v > 0:
+		return 1
+	case v < 0:
+		return -1
+	}
+	return 0
+}
+
+// Ends returns the first and the last knot's x.
+func (m Monotone) Ends() (lo, hi float64) { return m.x[0], m.x[len(m.x)-1] }
+
+// At returns the value and the slope; beyond its ends the curve goes on
+// straight, so that a solver may look past them. A caller who must not
+// extrapolate asks Ends.
+func (m Monotone) At(x float64) (y, slope float64) {
+	n := len(m.x)
+	switch {
+	case x <= m.x[0]:
+		return m.y[0] + m.d[0]*(x-m.x[0]), m.d[0]
+	case x >= m.x[n-1]:
+		return m.y[n-1] + m.d[n-1]*(x-m.x[n-1]), m.d[n-1]
+	}
+	i := 0
+	for x > m.x[i+1] {
+		i++
+	}
+	h := m.x[i+1] - m.x[i]
+	s := (m.y[i+1] - m.y[i]) / h
+	a := (m.d[i] + m.d[i+1] - 2*s) / (h * h)
+	b := (3*s - 2*m.d[i] - m.d[i+1]) / h
+	t := x - m.x[i]
+	return m.y[i] + t*(m.d[i]+t*(b+t*a)), m.d[i] + t*(2*b+3*t*a)
+}
+
+// Newton returns the zero of a rising f between lo and hi. f gives value and
+// slope. Each step is Newton's where that stays inside the bracket and halves
+// it otherwise, until a step moves the answer by no more than two units in the
+// last place, so it cannot fail on a bracket that holds a zero. ok is false
+// when f has one sign at both ends; then x is the end nearer to zero.
+func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float64, ok bool) {
+	ylo, _ := f(lo)
+	yhi, _ := f(hi)
+	switch {
+	case ylo > 0:
+		return lo, false
+	case yhi < 0:
+		return hi, false
+	}
+	x = guess
+	if !(x > lo && x < hi) {
+		x = lo + (hi-lo)/2
+	}
+	last := hi - lo
+	for {
+		y, slope := f(x)
+		switch {
+		case y == 0:
+			return x, true
+		case y < 0:
+			lo = x
+		default:
+			hi = x
+		}
+		next := x - y/slope
+		step := math.Abs(next - x)
+		if !(next > lo && next < hi) || step > last/2 {
+			if step <= 4e-16*math.Abs(x) {
+				return x, true
+			}
+			next = lo + (hi-lo)/2
+			if next <= lo || next >= hi {
+				return next, true
+			}
+			step = (hi - lo) / 2
+		}
+		last = step
+		if step <= 4e-16*math.Abs(next) {
+			return next, true
+		}
+		x = next
+	}
+}
