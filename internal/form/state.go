@@ -252,3 +252,27 @@ func (s State) Fault(f Field) (design.Fault, bool) {
 // Design is the design the answers mean, the last good one standing in for
 // each that is at fault, and every fault. The design itself is always sound.
 func (s State) Design() (design.Design, []design.Fault) { return build(s), s.Faults() }
+
+// Notices lists answers that are possible but look like a slip of the unit;
+// Path is the field. They stop nothing. The limits are common practice, no
+// source.
+func (s State) Notices() []design.Fault {
+	const largeM, smallM, deepM = 30.48, 3.0, 3.6
+	var out []design.Fault
+	note := func(f Field, code string) {
+		text, _ := s.Understood(f)
+		out = append(out, design.Fault{Path: string(f), Code: code, Args: []design.Arg{{Name: "value", Text: text}}})
+	}
+	for _, f := range []Field{Length, Width} {
+		switch m := s.Value(f); {
+		case m > largeM:
+			note(f, "large")
+		case m < smallM:
+			note(f, "small")
+		}
+	}
+	if s.Value(Deep) > deepM {
+		note(Deep, "deep")
+	}
+	return out
+}

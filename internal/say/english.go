@@ -1,0 +1,9 @@
+package say
+
+// english gathers the parts of the catalogue; each subject keeps its own file.
+func english() []map[string]string {
+	return []map[string]string{
+		viewEnglish(), faultEnglish(),
+		pageEnglish(), serverEnglish(), shapeEnglish(),
+	}
+}

@@ -1,0 +1,242 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/core/source"
+	"tarnwright/internal/measure"
+	"tarnwright/internal/say"
+)
+
+// Widths of the calc sheet, in letters.
+const (
+	idWidth    = 24
+	nameWidth  = 44
+	valueWidth = 16
+	lineWidth  = 96
+)
+
+// CalcSheet is the sheet as an engineer would initial it: every figure with
+// its working and source, findings, tables and sources, in fixed width and in
+// the order of the calculation. SI throughout, so that it reads the same for
+// everyone.
+func CalcSheet(s *sheet.Sheet) string {
+	c := &calc{w: say.English(), s: s}
+	c.line(c.w.Say("sheet.core", strconv.Itoa(s.CoreVersion), s.Book))
+	c.line(c.w.Say("sheet.rough"))
+	c.line(c.w.Say("sheet.rough.2"))
+	c.heading(c.w.Say("sheet.figures"))
+	if len(s.Figures) == 0 {
+		c.line(c.w.Say("sheet.no_figures"))
+	}
+	for _, f := range s.Figures {
+		c.figure(f)
+	}
+	for _, t := range s.Tables {
+		c.table(t)
+	}
+	c.findings()
+	c.sources()
+	return c.b.String()
+}
+
+type calc struct {
+	b strings.Builder
+	w say.Words
+	s *sheet.Sheet
+}
+
+// line writes one line without blanks at its end.
+func (c *calc) line(text string) { c.b.WriteString(strings.TrimRight(text, " ") + "\n") }
+
+func (c *calc) heading(text string) {
+	c.line("")
+	c.line(text)
+}
+
+func (c *calc) figure(f sheet.Figure) {
+	shown := measure.Plain(f)
+	c.line(pad(string(f.ID), idWidth) + " " + pad(c.w.Name(f.ID), nameWidth) + left(shown.Number, valueWidth) + " " + shown.Unit)
+	lines := folded(f.Working, lineWidth-4)
+	key := string(f.Source)
+	for i, l := range lines {
+		text := "    " + l
+		if i == len(lines)-1 && key != "" {
+			text = beside(text, key)
+		}
+		c.line(text)
+	}
+}
+
+// beside puts a key at the right end of a line, or on the next when it is full.
+func beside(text, key string) string {
+	room := lineWidth - utf8.RuneCountInString(text) - utf8.RuneCountInString(key)
+	if room < 2 {
+		return text + "\n" + left(key, lineWidth)
+	}
+	return text + strings.Repeat(" ", room) + key
+}
+
+func (c *calc) table(t sheet.Table) {
+	c.heading(strings.ToUpper(strings.ReplaceAll(t.ID, ".", " ")))
+	head := pad("", idWidth)
+	for _, col := range t.Columns {
+		head += left(col.ID, valueWidth)
+	}
+	c.line(head)
+	unit := pad("", idWidth)
+	for _, col := range t.Columns {
+		unit += left(string(col.Unit), valueWidth)
+	}
+	c.line(unit)
+	for _, r := range t.Rows {
+		name := r.Name
+		if r.Plain != "" {
+			name = r.Plain
+		}
+		row := pad(name, idWidth)
+		for i, col := range t.Columns {
+			if i < len(r.Cells) {
+				row += left(plainCell(col, r.Cells[i]), valueWidth)
+			}
+		}
+		c.line(row)
+	}
+}
+
+func plainCell(c sheet.Column, x sheet.Cell) string {
+	f := sheet.Figure{Value: x.Value, Amount: x.Amount, Unit: c.Unit, Step: cellStep(x.Value)}
+	return measure.Plain(f).Number
+}
+
+// cellStep keeps a whole number whole and gives anything else five figures or
+// so.
+func cellStep(x float64) float64 {
+	switch {
+	case x == float64(int64(x)):
+		return 1
+	case x >= 1000 || x <= -1000:
+		return 0.1
+	case x >= 10 || x <= -10:
+		return 0.001
+	}
+	return 0.00001
+}
+
+func (c *calc) findings() {
+	if len(c.s.Findings) == 0 {
+		return
+	}
+	c.heading(c.w.Say("sheet.findings"))
+	page := say.Page{Words: c.w, Sheet: c.s, Terms: measure.Terms{System: measure.Metric}}
+	for _, f := range c.s.Findings {
+		title, text := page.Finding(f)
+		mark := c.w.Say("sheet." + string(f.Severity))
+		c.line(pad(mark, 6) + pad(f.Code, idWidth) + " " + title)
+		for _, l := range folded(text, lineWidth-6) {
+			c.line("      " + l)
+		}
+		c.line(beside("      "+c.rests(f), string(f.Source)))
+	}
+}
+
+// rests writes the figures that a finding rests on.
+func (c *calc) rests(f sheet.Finding) string {
+	var parts []string
+	for _, id := range f.Figures {
+		if fig, ok := c.s.Find(id); ok {
+			parts = append(parts, string(id)+" = "+measure.Plain(fig).String())
+		}
+	}
+	return strings.ReplaceAll(strings.Join(parts, "; "), "\u00a0", " ")
+}
+
+// sources lists every key that the sheet names, in key order.
+func (c *calc) sources() {
+	used := map[source.Key]bool{}
+	for _, f := range c.s.Figures {
+		used[f.Source] = true
+	}
+	for _, f := range c.s.Findings {
+		used[f.Source] = true
+	}
+	c.heading(c.w.Say("sheet.sources"))
+	for _, e := range source.All() {
+		if !used[e.Key] {
+			continue
+		}
+		lines := folded(say.Citation(e.Key), lineWidth-idWidth-1)
+		for i, l := range lines {
+			name := ""
+			if i == 0 {
+				name = string(e.Key)
+			}
+			c.line(pad(name, idWidth) + " " + l)
+		}
+	}
+}
+
+// pad fills a text with blanks to a width; a longer one keeps one blank.
+func pad(t string, width int) string {
+	n := utf8.RuneCountInString(t)
+	if n >= width {
+		return t
+	}
+	return t + strings.Repeat(" ", width-n)
+}
+
+// left fills with blanks on the left.
+func left(t string, width int) string {
+	n := utf8.RuneCountInString(t)
+	if n >= width {
+		return " " + t
+	}
+	return strings.Repeat(" ", width-n) + t
+}
+
+// folded breaks a text at blanks so that no line is wider than width, unless
+// one word is.
+func folded(t string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(t) {
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
+			lines = append(lines, line)
+			line = word
+		default:
+			line += " " + word
+		}
+	}
+	if line != "" || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// Row is one figure for files and other programs.
+type Row struct {
+	ID      string `json:"id"`
+	Name    string `json:"name"`
+	Value   string `json:"value"` // decimal text, SI
+	Unit    string `json:"unit"`
+	Working string `json:"working"`
+	Source  string `json:"source"`
+}
+
+// Rows lists every figure of the sheet in its order.
+func Rows(s *sheet.Sheet) []Row {
+	w := say.English()
+	rows := make([]Row, 0, len(s.Figures))
+	for _, f := range s.Figures {
+		shown := measure.Plain(f)
+		rows = append(rows, Row{ID: string(f.ID), Name: w.Name(f.ID), Value: strings.ReplaceAll(shown.Number, " ", ""), Unit: shown.Unit,
+			Working: f.Working, Source: string(f.Source)})
+	}
+	return rows
+}

@@ -1,0 +1,90 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/measure"
+	"tarnwright/internal/say"
+)
+
+// Note is a finding as a person reads it.
+type Note struct {
+	Number string // "1"
+	Code   string
+	Care   bool
+	Title  string
+	Text   string
+	Defers string // who has the last word, from a builder's rule
+	Cited  string
+	Place  sheet.Place
+	Mend   []sheet.Change
+}
+
+// Notes are the findings, cautions first, numbered as they stand.
+func (v View) Notes() []Note {
+	var notes []Note
+	for i, f := range v.page.Sheet.Findings {
+		title, text := v.page.Finding(f)
+		n := Note{Number: strconv.Itoa(i + 1), Code: f.Code, Care: f.Severity == sheet.Care,
+			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend}
+		switch {
+		case f.Cited != "":
+			n.Cited = f.Cited
+		case f.Source != "":
+			n.Cited = say.Citation(f.Source)
+		}
+		notes = append(notes, n)
+	}
+	return notes
+}
+
+// Judged are the two notes that stand beside the readings: the first caution
+// and the first thing that is as it should be.
+func (v View) Judged() []Note {
+	var out []Note
+	for _, care := range []bool{true, false} {
+		for _, n := range v.Notes() {
+			if n.Care == care {
+				out = append(out, n)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// Docked is one of the readings kept in view on a phone.
+type Docked struct {
+	ID, Title string
+	Figure    measure.Shown
+}
+
+// Dock is the three readings kept in view on a phone.
+func (v View) Dock() []Docked {
+	w := v.page.Words
+	return []Docked{
+		{Volume, w.Say("view.dock.water"), v.figure("water.net_volume")},
+		{Flow, w.Say("view.dock.turnover"), v.figure("turnover.time")},
+		{Budget, w.Say("view.dock.budget"), v.figure("budget.likely")},
+	}
+}
+
+// Spoken is the one sentence a screen reader hears after a change.
+func (v View) Spoken() string {
+	w := v.page.Words
+	parts := v.lines("view.spoken.volume", "view.spoken.turn")
+	if v.has("power.single_cost") {
+		parts = append(parts, w.Say("view.spoken.power", v.figure("power.single_cost").String()))
+	}
+	if v.has("budget.low") {
+		parts = append(parts, w.Say("view.spoken.budget",
+			v.page.Terms.BudgetRange(v.page.Sheet.Amount("budget.low"), v.page.Sheet.Amount("budget.high")).String()))
+	}
+	return strings.ReplaceAll(strings.Join(parts, ", "), "\u00a0", " ")
+}
+
+// Say is a key's text with the sheet's figures filled in, "" when one is
+// missing: labels of the drawing and the charts. {0}, {1} … are args.
+func (v View) Say(key string, args ...string) string { return v.line(key, args...) }

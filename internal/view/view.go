@@ -1,0 +1,215 @@
+// Package view words a sheet for screens and paper: readings, notes, tables,
+// chart labels and the calc sheet, all as text. It knows no browser and no
+// framework, and does no arithmetic beyond what showing needs.
+package view
+
+import (
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/measure"
+	"tarnwright/internal/say"
+)
+
+// View is one sheet for one reader.
+type View struct {
+	page say.Page
+}
+
+// Of is the view of a sheet, in a language, for a reader's units.
+func Of(s *sheet.Sheet, w say.Words, t measure.Terms) View {
+	return View{say.Page{Words: w, Sheet: s, Terms: t}}
+}
+
+// Readings words a sheet in English.
+func Readings(s *sheet.Sheet, t measure.Terms) []Reading {
+	return Of(s, say.English(), t).Readings()
+}
+
+// Reading is one result as a person reads it.
+type Reading struct {
+	ID      string
+	Title   string
+	Figures []measure.Shown
+	// Join stands between the figures: "at".
+	Join  string
+	Big   bool
+	Note  string
+	How   []string // how it was worked out, with this pond's numbers
+	Cited []string // where the methods come from
+	Bars  []Bar
+	Staff *Staff
+}
+
+// Bar is one of a pair of bars; Share is of the longest.
+type Bar struct {
+	Label  string
+	Amount measure.Shown
+	Share  float64
+	Solid  bool
+}
+
+// Staff is a budget range on a ruled line; the marks run from 0 to 1.
+type Staff struct {
+	Low, Likely, High float64
+	Marks             []Mark
+	LowText, HighText string
+	LikelyText        string
+}
+
+// Mark is a labelled place on a line from 0 to 1.
+type Mark struct {
+	At   float64
+	Text string
+}
+
+// figure is a figure in the form that suits it, or a dash with its unit.
+func (v View) figure(id sheet.ID) measure.Shown {
+	f, ok := v.page.Sheet.Find(id)
+	if !ok {
+		return measure.None("")
+	}
+	return say.Shown(f, v.page.Terms)
+}
+
+func (v View) form(id sheet.ID, form string) measure.Shown {
+	f, ok := v.page.Sheet.Find(id)
+	if !ok {
+		return measure.None("")
+	}
+	return say.Form(f, form, v.page.Terms)
+}
+
+func (v View) has(id sheet.ID) bool { _, ok := v.page.Sheet.Find(id); return ok }
+
+// line is a key's text with figures filled in, "" when one is missing.
+func (v View) line(key string, args ...string) string {
+	text, ok := v.page.Fill(key, args...)
+	if !ok {
+		return ""
+	}
+	return text
+}
+
+// lines are the keys that can be said.
+func (v View) lines(keys ...string) []string {
+	var out []string
+	for _, k := range keys {
+		if text := v.line(k); text != "" {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// cited lists the sources of these figures once each.
+func (v View) cited(ids ...sheet.ID) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, id := range ids {
+		f, ok := v.page.Sheet.Find(id)
+		if !ok || f.Source == "" || f.Source == "definition" || seen[string(f.Source)] {
+			continue
+		}
+		seen[string(f.Source)] = true
+		out = append(out, say.Citation(f.Source))
+	}
+	return out
+}
+
+// Names of readings.
+const (
+	Volume = "volume"
+	Flow   = "flow"
+	Duty   = "duty"
+	Power  = "power"
+	Makeup = "water"
+	Budget = "budget"
+)
+
+// Readings are the results in the order of the page.
+func (v View) Readings() []Reading {
+	return []Reading{v.volume(), v.flow(), v.duty(), v.power(), v.makeup(), v.budget()}
+}
+
+func (v View) volume() Reading {
+	r := Reading{ID: Volume, Title: v.page.Words.Say("view.volume"), Big: true,
+		Figures: []measure.Shown{v.figure("water.net_volume")},
+		Note:    v.line("view.volume.note"),
+		How:     v.lines("view.volume.how.1", "view.volume.how.2"),
+		Cited:   v.cited("water.net_volume", "pond.gross_volume")}
+	if v.page.Sheet.Value("water.zone_part") > 0 {
+		r.How = append(r.How, v.lines("view.volume.how.3")...)
+	} else {
+		r.Note = v.page.Words.Say("view.volume.alone")
+	}
+	return r
+}
+
+func (v View) flow() Reading {
+	return Reading{ID: Flow, Title: v.page.Words.Say("view.flow"), Big: true,
+		Figures: []measure.Shown{v.figure("flow.duty"), v.figure("turnover.time")},
+		How:     v.lines("view.flow.how."+v.governs(), "view.flow.how.duty", "view.flow.how.full_turn"),
+		Cited:   v.cited("flow.cascade", "flow.zone", "flow.duty")}
+}
+
+// governs is the part that asks for the whole flow wanted.
+func (v View) governs() string {
+	wanted := v.page.Sheet.Value("flow.wanted")
+	for _, part := range []string{"cascade", "zone", "turnover", "intake", "jets"} {
+		if f, ok := v.page.Sheet.Find(sheet.ID("flow." + part)); ok && f.Value > 0 && f.Value >= wanted-f.Step {
+			return part
+		}
+	}
+	return "wanted"
+}
+
+func (v View) duty() Reading {
+	head := v.figure("pump.head")
+	head.Unit = v.page.Words.Say("view.duty.head", head.Unit)
+	r := Reading{ID: Duty, Title: v.page.Words.Say("view.duty"), Join: v.page.Words.Say("view.duty.at"),
+		Figures: []measure.Shown{v.form("flow.duty", "minute"), head},
+		How:     v.lines("view.duty.how.1", "view.duty.how.2", "view.duty.how.3", "view.duty.how.4"),
+		Cited:   v.cited("pump.head", "suction.friction", "pump.head_fittings", "pump.npsh_available")}
+	if !v.has("pump.head") {
+		r.Note = v.page.Words.Say("view.duty.none")
+	}
+	return r
+}
+
+func (v View) power() Reading {
+	single, variable := v.page.Sheet.Amount("power.single_cost"), v.page.Sheet.Amount("power.variable_cost")
+	most := max(single.Approx(), variable.Approx())
+	r := Reading{ID: Power, Title: v.page.Words.Say("view.power"),
+		How:   v.lines("view.power.how.1", "view.power.how.2", "view.power.how.3", "view.power.how.4", "view.power.how.5"),
+		Cited: v.cited("power.single_cost", "power.variable_kwh")}
+	if !v.has("power.single_cost") {
+		return r
+	}
+	share := func(x float64) float64 {
+		if most <= 0 {
+			return 0
+		}
+		return x / most
+	}
+	r.Bars = []Bar{
+		{Label: v.page.Words.Say("view.power.single"), Amount: v.figure("power.single_cost"), Share: share(single.Approx())},
+		{Label: v.page.Words.Say("view.power.var"), Amount: v.figure("power.variable_cost"), Share: share(variable.Approx()), Solid: true},
+	}
+	saved := single.Sub(variable)
+	switch saved.Sign() {
+	case 1:
+		r.Note = v.page.Words.Say("view.power.saves", v.page.Terms.Money(saved).String())
+	case -1:
+		r.Note = v.page.Words.Say("view.power.costs", v.page.Terms.Money(variable.Sub(single)).String())
+	default:
+		r.Note = v.page.Words.Say("view.power.same")
+	}
+	return r
+}
+
+func (v View) makeup() Reading {
+	return Reading{ID: Makeup, Title: v.page.Words.Say("view.water"),
+		Figures: []measure.Shown{v.figure("water.cost")},
+		Note:    v.line("view.water.note"),
+		How:     v.lines("view.water.how.1", "view.water.how.2", "view.water.how.3"),
+		Cited:   v.cited("water.evaporation", "level.overnight_drop")}
+}
