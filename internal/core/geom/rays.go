@@ -117,6 +117,32 @@ func (r *refiner) between(a, b *node, depth int) {
 	r.between(&mid, b, depth+1)
 }
 
+// floorSteps is how many slices the pond's length is cut into at least where
+// the floor falls along an axis.
+const floorSteps = 400
+
+// slice puts rays between so that the floor hardly changes across a strip. They
+// are cut where a straight line between their neighbours' cuts says.
+func (f *Field) slice(nodes []node) []node {
+	if len(f.floor.at) == 0 {
+		return nodes
+	}
+	step := f.rim.hi.minus(f.rim.lo).len() / floorSteps
+	out := make([]node, 0, 2*len(nodes))
+	for i := range nodes {
+		a, b := &nodes[i], &nodes[(i+1)%len(nodes)]
+		out = append(out, *a)
+		parts := math.Ceil(math.Abs(b.p.minus(a.p).dot(f.axis)) / step)
+		for k := 1.0; k < parts; k++ {
+			s := *a
+			s.p, s.vel = a.p.to(b.p, k/parts), a.vel.to(b.vel, k/parts)
+			s.cut = a.cut + float64((b.cut-a.cut)*k/parts)
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // middle is the ray half way between two. On one chord of a curve it leans as
 // the curve would have it there and does not see the chords on either side.
 func (f *Field) middle(a, b *node) node {
