@@ -4,6 +4,7 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), serverEnglish(), shapeEnglish(),
+		pageEnglish(), serverEnglish(),
+		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(),
 	}
 }

@@ -26,7 +26,9 @@ type PriceBook struct {
 	// Contingency is the share set aside for what nobody can see yet.
 	Contingency Spread `json:"contingency"`
 	Works       Works  `json:"works"`
-	Items       []Item `json:"items"`
+	// Features are what a person may leave out.
+	Features []Feature `json:"features,omitempty"`
+	Items    []Item    `json:"items"`
 }
 
 // Spread is a low, likely and high ratio.
@@ -50,6 +52,12 @@ type Phase struct {
 	// WeatherRatio is the share of working days likely to be lost.
 	WeatherRatio   float64 `json:"weather_ratio"`
 	InspectionDays float64 `json:"inspection_days"`
+}
+
+// Feature names a group of items.
+type Feature struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
 }
 
 // Fixed is the quantity of an item that is simply there or not.
@@ -77,7 +85,8 @@ type Item struct {
 }
 
 // Fault is one thing wrong with a price book. Code is one of: version, above_zero,
-// not_negative, order, missing, twice, unknown_phase, unbounded, span, unknown_figure,
+// not_negative, order, missing, twice, unknown_phase,
+// unknown_feature, unbounded, span, unknown_figure,
 // unit.
 type Fault struct{ Path, Code string }
 
@@ -99,6 +108,12 @@ func (b PriceBook) Faults() []Fault {
 		faults.when(same != i, at+"id", "twice")
 		faults.when(!(p.WeatherRatio >= 0 && p.WeatherRatio <= 2), at+"weather_ratio", "span")
 		faults.when(!(p.InspectionDays >= 0 && p.InspectionDays <= 90), at+"inspection_days", "span")
+	}
+	for i, f := range b.Features {
+		at := "features[" + strconv.Itoa(i) + "]."
+		_, same := b.feature(f.ID)
+		faults.when(f.ID == "" || f.Name == "", at+"id", "missing")
+		faults.when(same != i, at+"id", "twice")
 	}
 	faults.when(len(b.Items) == 0, "items", "missing")
 	for i, it := range b.Items {
@@ -136,6 +151,16 @@ func (b PriceBook) phase(id string) (Phase, int) {
 	return Phase{}, -1
 }
 
+// feature finds a feature and where it first stands.
+func (b PriceBook) feature(id string) (Feature, int) {
+	for i, f := range b.Features {
+		if f.ID == id {
+			return f, i
+		}
+	}
+	return Feature{}, -1
+}
+
 type faultList []Fault
 
 func (l *faultList) when(wrong bool, path, code string) {
@@ -161,6 +186,8 @@ func (l *faultList) item(b PriceBook, i int, it Item) {
 	}
 	_, known := b.phase(it.Phase)
 	l.when(known < 0, at+"phase", "unknown_phase")
+	_, grouped := b.feature(it.Feature)
+	l.when(it.Feature != "" && grouped < 0, at+"feature", "unknown_feature")
 	l.when(it.Quantity == "", at+"quantity", "missing")
 	l.when(it.Quantity == Fixed && it.Unit != sheet.Count, at+"unit", "unit")
 	l.when(it.Low.Sign() < 0, at+"low", "not_negative")

@@ -56,8 +56,8 @@ type Driver struct {
 
 // Saving is what the likely figure falls by when a feature is left out.
 type Saving struct {
-	Feature string
-	Amount  money.Amount
+	Feature, Name string
+	Amount        money.Amount
 }
 
 // Ids of what is not an item of the book.
@@ -274,7 +274,8 @@ func savings(b PriceBook, all []line, toleranceRatio float64, likely money.Amoun
 		}
 		rest := slices.DeleteFunc(slices.Clone(all), func(m line) bool { return m.Feature == l.Feature })
 		_, without := total(b, rest, toleranceRatio).at(0)
-		list = append(list, Saving{l.Feature, likely.Sub(without)})
+		named, _ := b.feature(l.Feature)
+		list = append(list, Saving{l.Feature, named.Name, likely.Sub(without)})
 	}
 	return list
 }

@@ -47,6 +47,7 @@ func book(t *testing.T) PriceBook {
 		Market:      Spread{q(t, "0.8"), q(t, "1"), q(t, "1.5")},
 		Contingency: Spread{q(t, "0.05"), q(t, "0.1"), q(t, "0.2")},
 		Works:       Works{CrewCount: 2, WorkdaysPerWeek: 5, Phases: []Phase{{"build", "Build", 0.2, 1}, {"plant", "Plant", 0, 0}}},
+		Features:    []Feature{{"deck", "Deck"}},
 		Items: []Item{
 			item(t, "dig", "takeoff.dig_bank", sheet.CubicMetre, "40", "60", "120"),
 			item(t, "liner", "takeoff.liner_area", sheet.SquareMetre, "20", "25", "40"),
@@ -196,7 +197,7 @@ func TestMake_DriversMakeUpTheVariance(t *testing.T) {
 func TestMake_SavingIsTheDifference(t *testing.T) {
 	t.Parallel()
 	with, without := Make(book(t), pond(7.25), 0.05), Make(book(t), pond(0), 0.05)
-	if len(with.Savings) != 1 || with.Savings[0].Feature != "deck" {
+	if len(with.Savings) != 1 || with.Savings[0].Feature != "deck" || with.Savings[0].Name != "Deck" {
 		t.Fatalf("savings %v, want the deck", with.Savings)
 	}
 	near(t, "saving", with.Savings[0].Amount.Approx(), with.Likely.Sub(without.Likely).Approx(), 0)
@@ -262,6 +263,8 @@ func TestFaults_SeeEachSlip(t *testing.T) {
 		{"no items", "items", "missing", func(b *PriceBook) { b.Items = nil }},
 		{"two items of one id", "items[1].id", "twice", func(b *PriceBook) { b.Items[1].ID = "dig" }},
 		{"a phase nobody knows", "items[2].phase", "unknown_phase", func(b *PriceBook) { b.Items[2].Phase = "magic" }},
+		{"a feature nobody knows", "items[4].feature", "unknown_feature", func(b *PriceBook) { b.Items[4].Feature = "moat" }},
+		{"two features of one id", "features[1].id", "twice", func(b *PriceBook) { b.Features = append(b.Features, Feature{"deck", "Again"}) }},
 		{"high below likely", "items[1].likely", "order", func(b *PriceBook) { b.Items[1].High = b.Items[1].Low }},
 		{"low below nothing", "items[0].low", "not_negative", func(b *PriceBook) { b.Items[0].Low, _ = money.ParsePrice("-1") }},
 		{"fixed by the metre", "items[3].unit", "unit", func(b *PriceBook) { b.Items[3].Unit = sheet.Metre }},

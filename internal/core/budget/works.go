@@ -13,6 +13,7 @@ type Stage struct {
 	StartDays float64
 	// BuildDays is the work itself; the others are allowances after it.
 	BuildDays, WeatherDays, InspectionDays float64
+	CrewDays                               float64
 }
 
 // schedule puts the phases one after the other, each in half days: crew-days
@@ -33,7 +34,7 @@ func (e *Estimate) schedule(b PriceBook, all []line) {
 			continue
 		}
 		e.CrewDays += crewDays
-		st := Stage{ID: p.ID, Name: p.Name, StartDays: e.WorkDays, BuildDays: halfDays(crewDays / float64(max(1, b.Works.CrewCount))),
+		st := Stage{ID: p.ID, Name: p.Name, StartDays: e.WorkDays, CrewDays: sheet.Quantise(crewDays, 0.01), BuildDays: halfDays(crewDays / float64(max(1, b.Works.CrewCount))),
 			InspectionDays: halfDays(p.InspectionDays)}
 		st.WeatherDays = halfDays(st.BuildDays * p.WeatherRatio)
 		e.WorkDays += st.BuildDays + st.WeatherDays + st.InspectionDays

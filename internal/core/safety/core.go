@@ -61,7 +61,7 @@ func onTheDrawing() []Rule {
 		care("over_head_height", "practice", "pond.max_depth").at(sheet.AtDeepEnd).when(above("pond.max_depth", overHeadM)),
 		care("no_diving_deck", "ispsc804", "deck.water_depth").at(sheet.AtDeck).when(above("deck.area", 0), below("deck.water_depth", divingM)),
 		care("pump_near_water", "nec680", "pump.distance").at(sheet.AtPump).when(above("pump.distance", 0), below("pump.distance", pumpAwayM)),
-		care("pump_in_water", "nec682", "pump.distance").at(sheet.AtPump).when(atMost("pump.distance", 0)),
+		care("pump_in_water", "nec682").at(sheet.AtPump).when(atMost("pump.distance", 0)),
 		care("fence_missing", "cpsc362").at(sheet.AroundGround).when(is("site.fence", 0), above("pond.max_depth", barrierDepthM)),
 		fine("beach_easy", "ispsc_slopes", "beach.run_per_rise").at(sheet.AtBeach).when(atLeast("beach.run_per_rise", easyBeachRatio)),
 		care("beach_steep", "ispsc_slopes", "beach.run_per_rise").at(sheet.AtBeach).when(above("beach.run_per_rise", 0), below("beach.run_per_rise", easyBeachRatio)),
