@@ -73,6 +73,14 @@ func loadAssets(root fs.FS) (assets, error) {
 	return a, nil
 }
 
+func (a assets) known() Files {
+	f := Files{Icon: a.icon, Version: "none"}
+	if a.app != nil {
+		f.Version = strings.Trim(a.app.etag, `"`)
+	}
+	return f
+}
+
 // first is the first address, in order of name, of the files that start so.
 func first(address map[string]string, prefix string) string {
 	names := make([]string, 0, len(address))

@@ -36,8 +36,9 @@ type Config struct {
 	Consent func(design.Design) lead.Consent
 	// Assets holds css, js, img and dist, with .br and .gz beside a file.
 	Assets fs.FS
-	// Framework answers for the page framework's own scripts, at exact paths.
-	Framework http.Handler
+	// Framework makes what answers for the page framework's own scripts, at
+	// exact paths.
+	Framework func(Files) http.Handler
 	// FrameAncestors are the origins that may show the page in a frame.
 	FrameAncestors []string
 	// TrustedProxies may say in X-Forwarded-For who the client is.
@@ -69,6 +70,12 @@ type Shown struct {
 	Tree                         markup.Node
 }
 
+// Files is what the framework has to know of the page's files.
+type Files struct {
+	Icon    string // address
+	Version string // of the widget; changes when it does
+}
+
 // Limits bound what one client may ask in a time.
 type Limits struct {
 	LeadsPerMinute, LeadBurst   float64
@@ -85,6 +92,7 @@ func DefaultLimits() Limits {
 type Server struct {
 	cfg      Config
 	assets   assets
+	scripts  http.Handler // the framework's
 	shell    *template.Template
 	book     template.JS
 	leads    *limiter
@@ -109,6 +117,9 @@ func New(cfg Config) (*Server, error) {
 	}
 	if s.shell, err = parseShell(); err != nil {
 		return nil, err
+	}
+	if cfg.Framework != nil {
+		s.scripts = cfg.Framework(s.assets.known())
 	}
 	s.book = inScript(cfg.Book)
 	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
@@ -180,10 +191,10 @@ func fixed(kind, text string) handler {
 }
 
 func (s *Server) framework(w http.ResponseWriter, r *http.Request) error {
-	if s.cfg.Framework == nil {
+	if s.scripts == nil {
 		return s.nothing(w, r)
 	}
 	w.Header().Set("Cache-Control", "no-cache")
-	s.cfg.Framework.ServeHTTP(w, r)
+	s.scripts.ServeHTTP(w, r)
 	return nil
 }

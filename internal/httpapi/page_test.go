@@ -77,6 +77,17 @@ func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {
 	}
 }
 
+func TestFramework_IsToldOfTheFiles(t *testing.T) {
+	t.Parallel()
+	w := setUp(t).get("/app.js")
+	if !regexp.MustCompile(`^framework /app\.js /assets/icon\.[0-9a-f]{12}\.svg [0-9a-f]{12}$`).MatchString(w.Body.String()) {
+		t.Errorf("told %q", w.Body)
+	}
+	if w := setUp(t, func(c *httpapi.Config) { c.Framework = nil }).get("/app.js"); w.Code != http.StatusNotFound {
+		t.Errorf("without a framework: %d", w.Code)
+	}
+}
+
 func TestHeaders_LetOnlyConfiguredSitesFrameThePage(t *testing.T) {
 	t.Parallel()
 	r := setUp(t, func(c *httpapi.Config) {

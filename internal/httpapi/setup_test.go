@@ -141,9 +141,11 @@ func setUp(t *testing.T, change ...func(*httpapi.Config)) *rig {
 			return lead.Consent{Text: "You may reply.", Language: "en", Channel: "form"}
 		},
 		Assets: files(),
-		Framework: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-			_, _ = w.Write([]byte("framework " + r.URL.Path))
-		}),
+		Framework: func(f httpapi.Files) http.Handler {
+			return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+				_, _ = w.Write([]byte("framework " + r.URL.Path + " " + f.Icon + " " + f.Version))
+			})
+		},
 		Log: slog.New(slog.NewJSONHandler(log, nil)), Now: now,
 		NewID: func() string { return fmt.Sprintf("id-of-sixteen-letters-%d", next()) },
 		Words: func(key string) string { return "words of " + key },

@@ -255,3 +255,12 @@ func TestCompare_ListsWhereTheFiguresDiffer(t *testing.T) {
 		t.Errorf("differences %v, want %v", got, want)
 	}
 }
+
+func TestPrefix_IsTwoLettersWhateverTheName(t *testing.T) {
+	t.Parallel()
+	for name, want := range map[string]string{"Fernhollow Ponds": "FP", "the alder reach company": "TA", "Teich": "TE", "7 Ponds": "PO", "X": "XP", "": "PD", "池塘": "PD", "O'Hara & Sons": "OS"} {
+		if got := lead.Prefix(name); got != want {
+			t.Errorf("%q gives %s, want %s", name, got, want)
+		}
+	}
+}

@@ -85,3 +85,25 @@ func times(a, b byte) byte {
 	}
 	return p
 }
+
+// Prefix is the two letters of a builder's references: the initials of the
+// name's first two words, or its first two letters.
+func Prefix(name string) string {
+	var initials, all []rune
+	for _, word := range strings.Fields(strings.ToUpper(name)) {
+		first := true
+		for _, r := range word {
+			if r < 'A' || r > 'Z' {
+				continue
+			}
+			if all = append(all, r); first {
+				initials, first = append(initials, r), false
+			}
+		}
+	}
+	letters := append(initials[:min(len(initials), 2)], 'P', 'D')
+	if len(initials) < 2 && len(all) >= 2 {
+		letters = all
+	}
+	return string(letters[:2])
+}

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"encoding/json"
 	"strings"
 	"time"
 
@@ -99,4 +100,27 @@ func bounds(doc *jsonfile.Doc, r LeadRequest) (faults []Fault) {
 		faults = append(faults, doc.FaultAt("consent_given.text", "missing", "consent_given.text must hold the words agreed to"))
 	}
 	return faults
+}
+
+// StoredLead is a lead as the office reads it.
+type StoredLead struct {
+	Schema      int               `json:"schema_version"`
+	Reference   string            `json:"reference"`
+	Received    string            `json:"received"`
+	MadeAt      string            `json:"made_at,omitempty"`
+	Contact     lead.Contact      `json:"contact"`
+	Consent     lead.Consent      `json:"consent_given"`
+	Design      design.Design     `json:"design"`
+	CoreVersion int               `json:"core_version"`
+	Book        string            `json:"book"`
+	Sheet       json.RawMessage   `json:"sheet"`
+	Differences []lead.Difference `json:"differences,omitempty"`
+}
+
+// LeadJSON is a stored lead as text.
+func LeadJSON(l lead.Lead) ([]byte, error) {
+	return jsonfile.Write(StoredLead{
+		Schema, l.Reference, l.Received.UTC().Format(time.RFC3339), l.MadeAt, l.Contact, l.Consent, l.Design,
+		l.CoreVersion, l.Book, json.RawMessage(l.SheetJSON), l.Differences,
+	})
 }
