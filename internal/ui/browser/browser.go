@@ -1,0 +1,215 @@
+// Package browser is the only place that touches the browser: it reads what
+// stands in the page before the widget takes over, turns events into plain
+// values, and does the few things a page cannot say in markup. Outside a
+// browser every call does nothing.
+package browser
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+func document() app.Value { return app.Window().Get("document") }
+
+func byID(id string) app.Value { return document().Call("getElementById", id) }
+
+// Text is the text of the element with an id, or nothing.
+func Text(id string) string {
+	if e := byID(id); e.Truthy() {
+		return e.Get("textContent").String()
+	}
+	return ""
+}
+
+// FormQuery is what a form would send, as a query: the controls that name it
+// anywhere on the page, as they are now.
+func FormQuery(id string) string {
+	form := byID(id)
+	if !form.Truthy() {
+		return ""
+	}
+	data := app.Window().Get("FormData").New(form)
+	return app.Window().Get("URLSearchParams").New(data).Call("toString").String()
+}
+
+// Caret is where a person is on the page: the element with the focus, what is
+// selected in it, and how far the page is scrolled.
+type Caret struct {
+	ID         string
+	From, To   int
+	Selectable bool
+	ScrollPx   float64
+}
+
+// Here reads the caret.
+func Here() Caret {
+	c := Caret{ScrollPx: app.Window().Get("scrollY").Float()}
+	e := document().Get("activeElement")
+	if !e.Truthy() {
+		return c
+	}
+	c.ID = e.Get("id").String()
+	// Only text fields have a selection; reading it from others throws.
+	if c.Selectable = isText(e); c.Selectable {
+		c.From, c.To = e.Get("selectionStart").Int(), e.Get("selectionEnd").Int()
+	}
+	return c
+}
+
+func isText(e app.Value) bool {
+	switch e.Get("tagName").String() {
+	case "TEXTAREA":
+		return true
+	case "INPUT":
+		switch e.Get("type").String() {
+		case "text", "tel", "search", "url", "password":
+			return true
+		}
+	}
+	return false
+}
+
+// Return puts the caret back, if it is no longer there.
+func Return(c Caret) {
+	e := byID(c.ID)
+	if c.ID == "" || !e.Truthy() {
+		return
+	}
+	if !document().Get("activeElement").Equal(e) {
+		e.Call("focus", map[string]any{"preventScroll": true})
+	}
+	if c.Selectable && isText(e) {
+		e.Call("setSelectionRange", c.From, c.To)
+	}
+}
+
+// ScrollTo puts the page where it was.
+func ScrollTo(px float64) { app.Window().Call("scrollTo", 0, px) }
+
+// Focus moves the focus to an element and brings it into sight.
+func Focus(id string) {
+	if e := byID(id); e.Truthy() {
+		e.Call("focus")
+	}
+}
+
+// Control is what a control should show.
+type Control struct {
+	ID      string
+	Value   string
+	Checked bool
+	Box     bool // a radio button or a box to tick
+}
+
+// Show sets controls that do not show what they should. The framework compares
+// with what it drew last, not with what a person has made of it since.
+func Show(controls []Control) {
+	for _, c := range controls {
+		e := byID(c.ID)
+		if !e.Truthy() {
+			continue
+		}
+		switch {
+		case c.Box:
+			if e.Get("checked").Bool() != c.Checked {
+				e.Set("checked", c.Checked)
+			}
+		case e.Get("value").String() != c.Value:
+			e.Set("value", c.Value)
+		}
+	}
+}
+
+// ReplaceAddress changes the page's address without a new entry in the history.
+func ReplaceAddress(path string) {
+	app.Window().Get("history").Call("replaceState", app.Window().Get("history").Get("state"), "", path)
+}
+
+// SetTitle names the page.
+func SetTitle(title string) { document().Set("title", title) }
+
+// Print opens the print dialog.
+func Print() { app.Window().Call("print") }
+
+// Reload loads the page again from its address.
+func Reload() { app.Window().Get("location").Call("reload") }
+
+// Now is the time by the device's clock, as RFC 3339.
+func Now() string { return app.Window().Get("Date").New().Call("toISOString").String() }
+
+// Token is an id that nobody can guess.
+func Token() string {
+	crypto := app.Window().Get("crypto")
+	if crypto.Get("randomUUID").Truthy() {
+		return crypto.Call("randomUUID").String()
+	}
+	// Only a secure page has randomUUID; a plain one has random numbers.
+	const hex = "0123456789abcdef"
+	bytes := app.Window().Get("Uint8Array").New(16)
+	crypto.Call("getRandomValues", bytes)
+	out := make([]byte, 0, 32)
+	for i := range 16 {
+		b := bytes.Index(i).Int()
+		out = append(out, hex[b>>4&15], hex[b&15])
+	}
+	return string(out)
+}
+
+// Later calls f once after some milliseconds; the result stops it.
+func Later(ms int, f func()) (stop func()) {
+	var call app.Func
+	done := false
+	call = app.FuncOf(func(app.Value, []app.Value) any {
+		if !done {
+			done = true
+			call.Release()
+			f()
+		}
+		return nil
+	})
+	timer := app.Window().Call("setTimeout", call, ms)
+	return func() {
+		if !done {
+			done = true
+			app.Window().Call("clearTimeout", timer)
+			call.Release()
+		}
+	}
+}
+
+// NextFrame calls f before the browser next draws.
+func NextFrame(f func()) {
+	var call app.Func
+	call = app.FuncOf(func(app.Value, []app.Value) any {
+		call.Release()
+		f()
+		return nil
+	})
+	app.Window().Call("requestAnimationFrame", call)
+}
+
+// Mark leaves a mark on the page's timeline.
+func Mark(name string) { app.Window().Get("performance").Call("mark", name) }
+
+// Broken shows what to do when the widget cannot go on; the page below stays.
+func Broken(title, text, again string) {
+	doc := document()
+	if byID("broken").Truthy() {
+		return
+	}
+	box := doc.Call("createElement", "div")
+	box.Set("id", "broken")
+	box.Set("className", "broken")
+	box.Call("setAttribute", "role", "alert")
+	head := doc.Call("createElement", "strong")
+	head.Set("textContent", title)
+	words := doc.Call("createElement", "p")
+	words.Set("textContent", text)
+	link := doc.Call("createElement", "a")
+	link.Set("textContent", again)
+	link.Set("href", app.Window().Get("location").Get("href").String())
+	link.Set("className", "btn")
+	for _, e := range []app.Value{head, words, link} {
+		box.Call("appendChild", e)
+	}
+	doc.Get("body").Call("appendChild", box)
+}

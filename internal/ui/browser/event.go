@@ -1,0 +1,266 @@
+package browser
+
+import (
+	"math"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// Kind names what happened.
+type Kind string
+
+// The kinds of event the page listens to.
+const (
+	Answered Kind = "answered" // a control has a new value
+	Pressed  Kind = "pressed"  // a button or a link with an act
+	Sent     Kind = "sent"     // the form with an act was sent
+	Arrow    Kind = "arrow"    // an arrow key on a ring: XPx, YPx are -1, 0 or 1
+	Grabbed  Kind = "grabbed"  // a ring was taken in hand
+	Dragged  Kind = "dragged"  // and moved: XPx, YPx in the drawing's own space
+	Dropped  Kind = "dropped"
+	Left     Kind = "left" // the focus left a ring
+)
+
+// Event is something a person did, as plain values.
+type Event struct {
+	Kind     Kind
+	Act, Arg string
+	Value    string
+	Shift    bool
+	XPx, YPx float64
+}
+
+// Listen hears everything that happens in the element with an id and hands on
+// what concerns the page. What the page takes care of itself is kept from the
+// browser and from the framework. It listens until the page is closed.
+func Listen(id string, hear func(Event)) {
+	root := byID(id)
+	if !root.Truthy() {
+		return
+	}
+	l := &listener{hear: hear}
+	for name, f := range map[string]func(app.Value){
+		"input": l.input, "change": l.change, "click": l.click, "submit": l.submit, "keydown": l.key,
+		"pointerdown": l.down, "pointermove": l.move, "pointerup": l.up, "pointercancel": l.up, "focusout": l.out,
+	} {
+		root.Call("addEventListener", name, app.FuncOf(func(_ app.Value, args []app.Value) any {
+			if len(args) > 0 {
+				f(args[0])
+			}
+			return nil
+		}))
+	}
+}
+
+type listener struct {
+	hear func(Event)
+	svg  app.Value // the drawing a ring is dragged in
+	arg  string
+	held bool
+}
+
+func text(v app.Value) string {
+	if !v.Truthy() {
+		return ""
+	}
+	return v.String()
+}
+
+func attr(e app.Value, name string) string {
+	v := e.Call("getAttribute", name)
+	return text(v)
+}
+
+func closest(ev app.Value, selector string) app.Value {
+	t := ev.Get("target")
+	if !t.Truthy() || !t.Get("closest").Truthy() {
+		return t.Get("never")
+	}
+	return t.Call("closest", selector)
+}
+
+func keep(ev app.Value) {
+	ev.Call("preventDefault")
+	ev.Call("stopPropagation")
+}
+
+func isBox(e app.Value) bool {
+	kind := text(e.Get("type"))
+	return kind == "checkbox" || kind == "radio"
+}
+
+// input hears text and sliders as they change.
+func (l *listener) input(ev app.Value) {
+	e := ev.Get("target")
+	act := attr(e, "data-act")
+	if act == "" || isBox(e) || e.Get("tagName").String() == "SELECT" {
+		return
+	}
+	l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: e.Get("value").String()})
+}
+
+// change hears boxes and lists.
+func (l *listener) change(ev app.Value) {
+	e := ev.Get("target")
+	act := attr(e, "data-act")
+	switch {
+	case act == "":
+	case isBox(e):
+		value := e.Get("value").String()
+		if e.Get("type").String() == "checkbox" && !e.Get("checked").Bool() {
+			value = "off"
+		}
+		l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: value})
+	case e.Get("tagName").String() == "SELECT":
+		l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: strings.TrimSpace(e.Get("value").String())})
+	}
+}
+
+func (l *listener) click(ev app.Value) {
+	e := closest(ev, "a, button")
+	if !e.Truthy() {
+		return
+	}
+	modified := ev.Get("ctrlKey").Truthy() || ev.Get("metaKey").Truthy() || ev.Get("shiftKey").Truthy()
+	link := e.Get("tagName").String() == "A"
+	act := attr(e, "data-act")
+	if attr(e, "aria-disabled") == "true" {
+		keep(ev)
+		return
+	}
+	if link && (act == "" || modified) {
+		// The framework would take links to other files, tel: and the like for
+		// its own; the browser knows better.
+		ev.Call("stopPropagation")
+		return
+	}
+	if act == "" {
+		return
+	}
+	keep(ev)
+	l.hear(Event{Kind: Pressed, Act: act, Arg: attr(e, "data-arg")})
+}
+
+func (l *listener) submit(ev app.Value) {
+	keep(ev)
+	form := ev.Get("target")
+	if act := attr(form, "data-act"); act != "" {
+		l.hear(Event{Kind: Sent, Act: act})
+	}
+}
+
+func (l *listener) key(ev app.Value) {
+	key := text(ev.Get("key"))
+	if ev.Get("isComposing").Truthy() || ev.Get("altKey").Truthy() {
+		return
+	}
+	if ev.Get("ctrlKey").Truthy() || ev.Get("metaKey").Truthy() {
+		l.undoKey(ev, strings.ToLower(key))
+		return
+	}
+	x, y, arrow := arrowOf(key)
+	if !arrow {
+		return
+	}
+	if ring := closest(ev, `[data-act="ring"]`); ring.Truthy() {
+		keep(ev)
+		l.hear(Event{Kind: Arrow, Act: "nudge", Arg: attr(ring, "data-arg"), Shift: ev.Get("shiftKey").Truthy(), XPx: x, YPx: y})
+		return
+	}
+	// Up and down step a number with buttons, as people expect of one.
+	e := ev.Get("target")
+	if y != 0 && attr(e, "inputmode") == "decimal" && attr(e, "data-act") == "field" {
+		keep(ev)
+		way := "+"
+		if y < 0 {
+			way = "-"
+		}
+		l.hear(Event{Kind: Pressed, Act: "step", Arg: attr(e, "data-arg") + way})
+	}
+}
+
+// undoKey takes the usual keys outside text, where the browser has its own.
+func (l *listener) undoKey(ev app.Value, key string) {
+	if isText(ev.Get("target")) {
+		return
+	}
+	switch {
+	case key == "z" && !ev.Get("shiftKey").Truthy():
+		keep(ev)
+		l.hear(Event{Kind: Pressed, Act: "undo"})
+	case key == "y" || key == "z":
+		keep(ev)
+		l.hear(Event{Kind: Pressed, Act: "redo"})
+	}
+}
+
+// arrowOf is the way an arrow key points; up is positive.
+func arrowOf(key string) (x, y float64, ok bool) {
+	switch key {
+	case "ArrowLeft":
+		return -1, 0, true
+	case "ArrowRight":
+		return 1, 0, true
+	case "ArrowUp":
+		return 0, 1, true
+	case "ArrowDown":
+		return 0, -1, true
+	}
+	return 0, 0, false
+}
+
+func (l *listener) down(ev app.Value) {
+	ring := closest(ev, `[data-act="ring"]`)
+	if !ring.Truthy() || ev.Get("button").Int() != 0 || l.held {
+		return
+	}
+	svg := ring.Get("ownerSVGElement")
+	if !svg.Truthy() {
+		return
+	}
+	ev.Call("preventDefault")
+	ring.Call("focus", map[string]any{"preventScroll": true})
+	svg.Call("setPointerCapture", ev.Get("pointerId"))
+	l.svg, l.arg, l.held = svg, attr(ring, "data-arg"), true
+	x, y, _ := l.point(ev)
+	l.hear(Event{Kind: Grabbed, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
+}
+
+func (l *listener) move(ev app.Value) {
+	if !l.held {
+		return
+	}
+	if x, y, ok := l.point(ev); ok {
+		l.hear(Event{Kind: Dragged, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
+	}
+}
+
+func (l *listener) up(ev app.Value) {
+	if !l.held {
+		return
+	}
+	l.held = false
+	x, y, _ := l.point(ev)
+	l.hear(Event{Kind: Dropped, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
+}
+
+func (l *listener) out(ev app.Value) {
+	if ring := closest(ev, `[data-act="ring"]`); ring.Truthy() && !l.held {
+		l.hear(Event{Kind: Left, Act: "choose"})
+	}
+}
+
+// point is where the pointer is in the drawing's own space.
+func (l *listener) point(ev app.Value) (xPx, yPx float64, ok bool) {
+	m := l.svg.Call("getScreenCTM")
+	if !m.Truthy() {
+		return 0, 0, false
+	}
+	m = m.Call("inverse")
+	x, y := ev.Get("clientX").Float(), ev.Get("clientY").Float()
+	at := func(n string) float64 { return m.Get(n).Float() }
+	xPx = at("a")*x + at("c")*y + at("e")
+	yPx = at("b")*x + at("d")*y + at("f")
+	return xPx, yPx, !math.IsNaN(xPx) && !math.IsNaN(yPx)
+}

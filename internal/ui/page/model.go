@@ -1,0 +1,99 @@
+// Package page is what is on the page and what each action does to it: a state
+// and a model go in, a tree comes out. The server writes the tree as HTML and
+// the widget mounts the same one. It works nothing out and touches no browser.
+package page
+
+import (
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/ui/part"
+)
+
+// View names what the page shows.
+type View string
+
+// The views.
+const (
+	DrawView View = "draw"
+	PumpView View = "pump"
+	SendView View = "send"
+)
+
+// Builder is the pond builder as the page names it.
+type Builder struct {
+	Name            string // "Fernhollow Ponds"
+	Short           string // "Fernhollow"
+	Email, Phone    string
+	PrivacyURL      string
+	RetentionMonths string
+	Invented        bool
+}
+
+// Answer is one question as it stands.
+type Answer struct {
+	Text  string // what was typed, or the value in the units shown
+	Fault string
+	Note  string
+}
+
+// Note is one of the things to know.
+type Note struct {
+	Number string
+	Care   bool
+	Title  string
+	Text   string
+	Source string
+	Place  sheet.Place
+	Mends  []Mend
+}
+
+// Mend is a change that a note offers.
+type Mend struct {
+	Label, Href string
+	Act         part.Act
+}
+
+// Model is everything the tree shows, as text and drawings.
+type Model struct {
+	Say      func(key string, args ...string) string
+	Builder  Builder
+	Project  string
+	Answers  map[form.Field]Answer
+	Pipes    []part.Option
+	Months   []part.Option
+	LastGood bool // the figures are of the last pond that could be worked out
+
+	Links   map[View]string
+	Hidden  []Pair // the whole design, as the form names it
+	Another string // the address of a fresh start
+
+	Drawing markup.Node // plan and section
+	Pinned  markup.Node // plan with numbered notes
+	Thumb   markup.Node
+	Shapes  map[string]markup.Node
+	Slide   part.Slider
+
+	Readings  []part.Reading // their bodies are pictures
+	Dock      []Dock
+	Judged    []Note // the two shown beside the readings
+	Notes     []Note
+	PumpChart markup.Node
+	HeadTitle string
+	HeadBar   markup.Node
+	HeadTable part.Table
+	Plain     string // how the pump settles, in plain words
+	Power     part.Table
+	Bars      markup.Node
+	BarTable  part.Table
+	Spoken    string // one sentence for the status line
+}
+
+// Pair is a name and a value of the form.
+type Pair struct{ Name, Value string }
+
+// Dock is one reading of the bar at the bottom of a phone.
+type Dock struct {
+	Title  string
+	Figure part.Figure
+}

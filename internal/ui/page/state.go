@@ -1,0 +1,82 @@
+package page
+
+import (
+	"net/url"
+
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/form"
+	"tarnwright/internal/lead"
+)
+
+// State is what the page remembers. It is a value: Update returns a new one.
+type State struct {
+	Form form.State
+	View View
+	Part string // the group of questions a narrow page shows
+	Live bool   // script runs
+
+	Contact lead.Contact
+	Checked bool // the contact was sent once, so its faults are shown as it is mended
+	Faults  []lead.Fault
+	Trouble string // why an enquiry has not gone: busy, failed, too_many, already_sent, design
+	Sending bool
+	Sent    string // the reference, once it has gone
+	Key     string // made once for an enquiry
+
+	Status string // the sentence of the status line
+	Fix    string // the id of what should have the focus after this action
+
+	Rings  []sheet.XY // where the outline can be pulled, in metres
+	Chosen int        // the ring in hand, counted from 1
+
+	undo, redo []form.State
+	last       string // what the last change touched, so that typing is one step
+}
+
+// Names in the address that are the page's own.
+const (
+	ViewName = "view"
+	PartName = "part"
+)
+
+// New reads a state out of the page's address.
+func New(v url.Values, d form.Defaults) State {
+	return State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName))}
+}
+
+func viewOf(name string) View {
+	switch v := View(name); v {
+	case PumpView, SendView:
+		return v
+	}
+	return DrawView
+}
+
+func partOf(name string) string {
+	for _, p := range parts() {
+		if p == name {
+			return p
+		}
+	}
+	return parts()[0]
+}
+
+// Address is the page's address for a state; nothing about a person is in it.
+func (s State) Address() string { return address(s.Form, s.View) }
+
+func address(f form.State, view View) string {
+	v := f.Values()
+	if view != DrawView {
+		v.Set(ViewName, string(view))
+	}
+	if len(v) == 0 {
+		return "/"
+	}
+	return "/?" + v.Encode()
+}
+
+// CanUndo tells whether there is a step to take back.
+func (s State) CanUndo() bool { return len(s.undo) > 0 }
+
+// CanRedo tells whether there is a step to take again.
+func (s State) CanRedo() bool { return len(s.redo) > 0 }

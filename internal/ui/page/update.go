@@ -1,0 +1,250 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/form"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/measure"
+	"tarnwright/internal/ui/part"
+)
+
+// Action is what a person did: the act's name, what it was done to, and the
+// value of the control.
+type Action struct{ Name, Arg, Value string }
+
+// The acts of the page; they are the data-act of its controls.
+const (
+	ActField   = "field"   // a question was answered: field, text
+	ActStep    = "step"    // plus or minus: "length+"
+	ActSlide   = "slide"   // a slider: field, number in its own small unit
+	ActSet     = "set"     // an offered change: "pipe=4"
+	ActView    = "view"    // a tab
+	ActPart    = "part"    // a group of questions
+	ActUndo    = "undo"    // one step back
+	ActRedo    = "redo"    // and on again
+	ActRing    = "ring"    // a ring was put somewhere: index, "x,y" in metres
+	ActNudge   = "nudge"   // a ring was moved by so much: index, "dx,dy" in metres
+	ActChoose  = "choose"  // a ring was taken in hand: index, or "" for none
+	ActContact = "contact" // a contact field: name, text
+	ActSend    = "send"    // the enquiry should go; Value is a fresh key
+	ActSent    = "sent"    // it went: reference
+	ActFailed  = "failed"  // it did not: code
+	ActFaults  = "faults"  // the server found faults: "email:no_at name:missing"
+	ActFocus   = "focus"   // a link to a field
+	ActStatus  = "status"  // the status line says
+)
+
+// most is how many steps can be taken back.
+const most = 50
+
+// Update is the state after an action. An act it does not know changes nothing.
+func Update(s State, a Action) State {
+	s.Fix = ""
+	if next, ok := s.reshaped(a); ok {
+		return next
+	}
+	switch a.Name {
+	case ActView:
+		s.View, s.Chosen, s.last = viewOf(a.Arg), 0, ""
+		s.Fix = "tab-" + string(s.View)
+	case ActPart:
+		s.Part = partOf(a.Value)
+	case ActUndo:
+		return s.back()
+	case ActRedo:
+		return s.onward()
+	case ActChoose:
+		s.Chosen = 0
+		if i, err := strconv.Atoi(a.Arg); err == nil && i >= 0 && i < len(s.Rings) {
+			s.Chosen = i + 1
+		}
+		s.last = ""
+	case ActFocus:
+		s.Fix = a.Arg
+	case ActStatus:
+		s.Status = a.Value
+	}
+	return s.told(a)
+}
+
+// reshaped handles the acts that change the pond.
+func (s State) reshaped(a Action) (State, bool) {
+	var next form.State
+	switch a.Name {
+	case ActField:
+		next = s.Form.With(form.Field(a.Arg), a.Value)
+	case ActStep:
+		if len(a.Arg) < 2 {
+			return s, true
+		}
+		up := 1
+		if strings.HasSuffix(a.Arg, "-") {
+			up = -1
+		}
+		next = s.Form.Step(form.Field(a.Arg[:len(a.Arg)-1]), up)
+	case ActSlide:
+		next = s.slid(form.Field(a.Arg), a.Value)
+	case ActSet:
+		name, text, ok := strings.Cut(a.Arg, "=")
+		if !ok {
+			return s, true
+		}
+		next = s.Form.SetField(name, text)
+	case ActRing, ActNudge:
+		return s.pulled(a), true
+	default:
+		return s, false
+	}
+	return s.changed(next, a.Name+" "+a.Arg), true
+}
+
+// changed keeps the pond as it was for undo. Typing in one field, sliding and
+// dragging are one step until something else is touched; each press of a
+// button is its own.
+func (s State) changed(next form.State, touched string) State {
+	goesOn := touched == s.last && !strings.HasPrefix(touched, ActStep) && !strings.HasPrefix(touched, ActNudge)
+	if !goesOn {
+		s.undo = append(s.undo[:len(s.undo):len(s.undo)], s.Form)
+		if len(s.undo) > most {
+			s.undo = s.undo[len(s.undo)-most:]
+		}
+	}
+	s.Form, s.redo, s.last = next, nil, touched
+	return s
+}
+
+func (s State) back() State {
+	if len(s.undo) == 0 {
+		return s
+	}
+	n := len(s.undo) - 1
+	s.redo = append(s.redo[:len(s.redo):len(s.redo)], s.Form)
+	s.Form, s.undo, s.last, s.Chosen = s.undo[n], s.undo[:n], "", 0
+	return s
+}
+
+func (s State) onward() State {
+	if len(s.redo) == 0 {
+		return s
+	}
+	n := len(s.redo) - 1
+	s.undo = append(s.undo[:len(s.undo):len(s.undo)], s.Form)
+	s.Form, s.redo, s.last, s.Chosen = s.redo[n], s.redo[:n], "", 0
+	return s
+}
+
+// slid reads the slider's number in its small unit and writes the answer as a
+// person would.
+func (s State) slid(f form.Field, text string) form.State {
+	unit := " in"
+	if s.Form.System == measure.Metric {
+		unit = " cm"
+	}
+	lengthM, fault := measure.ParseLength(text+unit, s.Form.System)
+	if fault != measure.OK {
+		return s.Form
+	}
+	shown := s.Form.Terms().Length(lengthM).String()
+	return s.Form.With(f, strings.ReplaceAll(shown, "\u00a0", " "))
+}
+
+// pulled moves one ring and makes the outline a free shape through all of them.
+func (s State) pulled(a Action) State {
+	i, err := strconv.Atoi(a.Arg)
+	xText, yText, ok := strings.Cut(a.Value, ",")
+	xM, err1 := strconv.ParseFloat(xText, 64)
+	yM, err2 := strconv.ParseFloat(yText, 64)
+	if err != nil || !ok || err1 != nil || err2 != nil || i < 0 || i >= len(s.Rings) {
+		return s
+	}
+	pts := make([]design.Point, len(s.Rings))
+	for k, r := range s.Rings {
+		pts[k] = design.Point{XM: r.X, YM: r.Y}
+	}
+	if a.Name == ActNudge {
+		xM, yM = pts[i].XM+xM, pts[i].YM+yM
+	}
+	pts[i] = design.Point{XM: xM, YM: yM}
+	next := s.changed(s.Form.WithHandles(pts), a.Name+" "+a.Arg)
+	next.Chosen = i + 1
+	return next
+}
+
+// told handles the acts of the enquiry.
+func (s State) told(a Action) State {
+	switch a.Name {
+	case ActContact:
+		s.Contact = contactWith(s.Contact, a.Arg, a.Value)
+		if s.Checked {
+			s.Faults = lead.Check(lead.Clean(s.Contact))
+		}
+	case ActSend:
+		return s.sent(a.Value)
+	case ActSent:
+		s.Sending, s.Trouble, s.Sent, s.Key, s.Checked, s.Faults = false, "", a.Arg, "", false, nil
+		s.Contact = lead.Contact{} // nothing is kept for the next visitor
+		s.Fix = "sent"
+	case ActFailed:
+		s.Sending, s.Trouble = false, a.Arg
+		s.Fix = "send"
+	case ActFaults:
+		s.Sending, s.Checked, s.Faults = false, true, faultsOf(a.Value)
+		s.Fix = "summary"
+	}
+	return s
+}
+
+// sent starts an enquiry on its way, or shows what is wrong with it. The key
+// is made once and kept until it has gone.
+func (s State) sent(key string) State {
+	if s.Sending {
+		return s
+	}
+	s.Checked, s.Trouble = true, ""
+	s.Faults = lead.Check(lead.Clean(s.Contact))
+	if len(s.Faults) > 0 {
+		s.Fix = "summary"
+		return s
+	}
+	if s.Key == "" {
+		s.Key = key
+	}
+	s.Sending = true
+	return s
+}
+
+func faultsOf(text string) []lead.Fault {
+	var out []lead.Fault
+	for _, w := range strings.Fields(text) {
+		if field, code, ok := strings.Cut(w, ":"); ok {
+			out = append(out, lead.Fault{Field: field, Code: code})
+		}
+	}
+	return out
+}
+
+func contactWith(c lead.Contact, field, text string) lead.Contact {
+	switch field {
+	case lead.FieldName:
+		c.Name = text
+	case lead.FieldEmail:
+		c.Email = text
+	case lead.FieldPhone:
+		c.Phone = text
+	case lead.FieldTown:
+		c.Town = text
+	case lead.FieldStart:
+		c.Start = text
+	case lead.FieldNote:
+		c.Note = text
+	case lead.FieldConsent:
+		c.Consent = text == "on"
+	}
+	return c
+}
+
+// FieldID is the id of a question's control, for callers that restore focus.
+func FieldID(f form.Field) string { return part.ID(string(f)) }

@@ -1,0 +1,146 @@
+package part
+
+import "tarnwright/internal/markup"
+
+// Figure is a number and its unit.
+type Figure struct{ Value, Unit string }
+
+// Node draws the figure; the space keeps the two apart when read aloud.
+func (f Figure) Node() markup.Node {
+	if f.Unit == "" {
+		return markup.E("span", markup.Class("fig"), f.Value)
+	}
+	return markup.E("span", markup.Class("fig"), f.Value, " ", markup.E("small", markup.Class(ClassUnit), f.Unit))
+}
+
+// How is the working behind a figure, opened with the = button. It is a native
+// details element, so it opens without script.
+type How struct {
+	Title  string // what it explains
+	Prompt string // "How it is worked out: "
+	Lines  []string
+	Cited  []string
+}
+
+// Node draws the working, or nothing when there is none.
+func (h How) Node() markup.Node {
+	if len(h.Lines) == 0 && len(h.Cited) == 0 {
+		return markup.None()
+	}
+	var lines []markup.Node
+	for _, l := range h.Lines {
+		lines = append(lines, markup.E("p", l))
+	}
+	for _, c := range h.Cited {
+		lines = append(lines, markup.E("p", markup.Class(ClassSource), c))
+	}
+	return markup.E("details", markup.Class(ClassHow),
+		markup.E("summary", Icon(MarkEquals), markup.E("span", markup.Class(ClassHidden), h.Prompt+h.Title)),
+		markup.E("div", markup.Class(ClassWork+" "+ClassNumber), lines))
+}
+
+// Reading is one result: a title, figures with their units, a note, and the
+// working.
+type Reading struct {
+	ID      string
+	Title   string
+	Figures []Figure
+	Big     bool
+	Join    string // a word between figures: "at"
+	Body    markup.Node
+	Note    string
+	How     How
+	Stale   bool
+}
+
+// Node draws the reading.
+func (r Reading) Node() markup.Node {
+	class := ClassReading
+	if r.Stale {
+		class += " stale"
+	}
+	value := ClassFigures + " " + ClassNumber
+	if r.Big {
+		value += " " + ClassBig
+	}
+	var figs []markup.Node
+	for i, f := range r.Figures {
+		if i > 0 && r.Join != "" {
+			figs = append(figs, markup.E("span", markup.Class("join"), " "+r.Join+" "))
+		}
+		figs = append(figs, f.Node())
+	}
+	var shown markup.Node
+	if len(figs) > 0 {
+		shown = markup.E("p", markup.Class(value), figs)
+	}
+	var note markup.Node
+	if r.Note != "" {
+		note = markup.E("p", markup.Class(ClassNote), r.Note)
+	}
+	return markup.E("section", markup.Class(class), when(r.ID != "", markup.A("id", r.ID)), when(r.ID != "", markup.A("aria-labelledby", r.ID+"-t")),
+		markup.E("h3", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.How.Node())
+}
+
+// Judgement is a caution or something that is as it should be: a mark, never
+// colour alone, and words.
+func Judgement(care bool, text string) markup.Node {
+	if care {
+		return markup.E("p", markup.Class(ClassCare), Icon(MarkCare), markup.E("span", text))
+	}
+	return markup.E("p", markup.Class(ClassFine), Icon(MarkFine), markup.E("span", text))
+}
+
+// Pin is a numbered diamond or round, as on the plan.
+func Pin(care bool, number string) markup.Node {
+	kind := "pin-fine"
+	d := "M3 15a12 12 0 1 0 24 0a12 12 0 1 0-24 0z"
+	if care {
+		kind = "pin-care"
+		d = "M15 1L29 15 15 29 1 15z"
+	}
+	return markup.E("svg", markup.Class(ClassPin+" "+kind), markup.A("viewBox", "0 0 30 30"), markup.A("aria-hidden", "true"), markup.A("focusable", "false"),
+		markup.E("path", markup.A("d", d)), markup.E("text", markup.A("x", "15"), markup.A("y", "19.5"), markup.A("text-anchor", "middle"), number))
+}
+
+// Cell is one cell of a table.
+type Cell struct {
+	Text  string
+	Large bool
+}
+
+// Table is a grid of figures with a name; the first cell of each row names it.
+type Table struct {
+	Caption string
+	Heads   []string
+	Rows    [][]Cell
+	Total   bool // the last row closes the table
+}
+
+// Node draws the table.
+func (t Table) Node() markup.Node {
+	var heads []markup.Node
+	for i, h := range t.Heads {
+		if h == "" && i == 0 {
+			heads = append(heads, markup.E("td"))
+			continue
+		}
+		heads = append(heads, markup.E("th", markup.A("scope", "col"), h))
+	}
+	var rows []markup.Node
+	for i, r := range t.Rows {
+		var cells []markup.Node
+		for j, c := range r {
+			if j == 0 {
+				cells = append(cells, markup.E("th", markup.A("scope", "row"), c.Text))
+				continue
+			}
+			cells = append(cells, markup.E("td", when(c.Large, markup.Class("large")), c.Text))
+		}
+		total := t.Total && i == len(t.Rows)-1
+		rows = append(rows, markup.E("tr", when(total, markup.Class("total")), cells))
+	}
+	return markup.E("table", markup.Class(ClassTable+" "+ClassNumber),
+		markup.E("caption", markup.Class(ClassHidden), t.Caption),
+		markup.E("thead", markup.E("tr", heads)), markup.E("tbody", rows))
+}
