@@ -56,7 +56,9 @@ type Config struct {
 type Ask struct {
 	Values url.Values // the address's query, or the posted form
 	Posted bool
-	Faults []lead.Fault // of the contact
+	// Contact is what a posted form says of a person, as typed.
+	Contact lead.Contact
+	Faults  []lead.Fault // of the contact
 	// Trouble is a code when an enquiry was not taken though nothing is wrong
 	// with the contact: "busy", "too_many", "already_sent", "design".
 	Trouble string

@@ -133,7 +133,7 @@ func (s *Server) secured(next http.Handler) http.Handler {
 	}
 	policy := strings.Join([]string{
 		"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "connect-src 'self'",
-		"img-src 'self'", "manifest-src 'self'", "worker-src 'self'", "form-action 'self'", "base-uri 'none'",
+		"img-src 'self' data:", "manifest-src 'self'", "worker-src 'self'", "form-action 'self'", "base-uri 'none'",
 		"object-src 'none'", "frame-ancestors " + ancestors,
 	}, "; ")
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

@@ -119,7 +119,8 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		}
 		return &statusError{status: http.StatusBadRequest, code: "not_form", cause: err}
 	}
-	ask := Ask{Values: r.PostForm, Posted: true, Key: r.PostForm.Get("key")}
+	contact := contactOf(r.PostForm)
+	ask := Ask{Values: r.PostForm, Posted: true, Contact: contact, Key: r.PostForm.Get("key")}
 	if ask.Key == "" {
 		ask.Key = s.cfg.NewID()
 	}
@@ -127,7 +128,6 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return s.again(w, ask, kindOf(err))
 	}
 	d, faults := s.cfg.Design(r.PostForm)
-	contact := contactOf(r.PostForm)
 	ask.Faults = lead.Check(lead.Clean(contact))
 	if len(faults) > 0 {
 		ask.Trouble = "design"
