@@ -101,7 +101,7 @@ func (h Head) ShutOffM() float64 {
 // Source: affinity.
 // Checked: reference/hydraulics.json, cases at speeds 0.6 to 1.1; Crane TP-410
 // example 7-33.
-func (h Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM5 float64) {
+func (h Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM2 float64) {
 	if speedRatio == 1 {
 		return h.full(flowM3PerS)
 	}

@@ -119,6 +119,23 @@ func (r Resistance) LossM(flowM3PerS float64) float64 {
 	return h
 }
 
+// At returns the head lost in the line and its slope. seedCoef is the third
+// result of a call at a flow nearby, which saves work, or 0.
+//
+// Source: darcyweisbach.
+// Checked: reference/hydraulics.json through the networks built of it.
+func (r Resistance) At(flowM3PerS, seedCoef float64) (headM, slopeSPerM2, nextCoef float64) {
+	return r.loss(flowM3PerS, seedCoef)
+}
+
+// Parts splits the head lost at a flow into pipe friction and K.
+//
+// Source: definition.
+func (r Resistance) Parts(flowM3PerS float64) (frictionM, minorM float64) {
+	minorM = r.minor * flowM3PerS * flowM3PerS
+	return math.Abs(r.LossM(flowM3PerS)) - minorM, minorM
+}
+
 // VelocityMPerS returns the mean velocity in the line.
 //
 // Source: definition.

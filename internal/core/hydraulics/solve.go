@@ -151,24 +151,30 @@ func (s *solver) reach() {
 // runs says whether a link takes part.
 func (s *solver) runs(l *link) bool { return !l.shut && s.known[l.from] && s.known[l.to] }
 
+// fineShare is the share of the largest flow under which a step is rounding or
+// close to it: taken whole, without a search.
+const fineShare = 1e-9
+
 // descend takes Newton's steps until they no longer move any flow.
 func (s *solver) descend() {
 	last := math.Inf(1)
 	for k := range mostSteps {
 		s.newton()
-		t := 1.0
-		if k > 0 { // the first step only brings the flows into balance
-			t = s.search()
-		}
 		most, step := 0.0, 0.0
 		for i := range s.links {
 			l := &s.links[i]
 			step = math.Max(step, math.Abs(l.d))
-			l.q += t * l.d
 			most = math.Max(most, math.Abs(l.q))
 		}
+		t := 1.0
+		if k > 0 && step > fineShare*most { // the first step only brings the flows into balance
+			t = s.search()
+		}
+		for i := range s.links {
+			s.links[i].q += t * s.links[i].d
+		}
 		s.steps++
-		if k > 0 && (step <= 2e-16*most || step <= 1e-10*most && step >= last/2) {
+		if k > 0 && (step <= 1e-12*most || step <= fineShare*most && step >= last/2) {
 			return
 		}
 		last = step
