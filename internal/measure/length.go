@@ -43,6 +43,9 @@ func (p part) isWhole() bool { _, ok := whole(p.text); return ok }
 
 // parts cuts "12 ft 6 1/2 in" into numbers with their units.
 func parts(t string) ([]part, Fault) {
+	if t == "" {
+		return nil, NotANumber
+	}
 	var found []part
 	for t != "" {
 		p := part{}
@@ -51,7 +54,10 @@ func parts(t string) ([]part, Fault) {
 		}
 		num, rest := cut(t, "0123456789., /")
 		p.text = strings.TrimSuffix(strings.TrimSpace(num), ",")
-		if p.text == "" {
+		switch {
+		case p.text == "" && len(found) > 0 && !p.dash:
+			return nil, UnknownUnit // 34 sq ft
+		case p.text == "":
 			return nil, NotANumber
 		}
 		var fault Fault

@@ -100,7 +100,7 @@ func price(text string) (amount, per string, fault Fault) {
 	if _, err := money.ParsePrice(amount); err != nil {
 		return "", "", NotANumber
 	}
-	return amount, denominator(per), OK
+	return shortest(amount), denominator(per), OK
 }
 
 // split parts "0.16/kwh" and "0.16 per kwh".
