@@ -1,0 +1,116 @@
+package drawing
+
+import "math"
+
+// dimension is a measure drawn beside the plan, in px.
+type dimension struct{ fromEdge, toEdge, from, to pt }
+
+// fit finds the scale and place at which the plan, its measures and what
+// stands round it fill the picture, and how high the picture becomes.
+func (d *drawer) fit() {
+	o := d.o
+	if d.view.WidthPx = o.WidthPx; o.View != nil {
+		d.view = *o.View
+		d.measure()
+		return
+	}
+	side, top, foot := 62.0, 18.0, 14.0
+	switch o.Look {
+	case Phone:
+		side, top, foot = 24, 18, 6
+	case Thumbnail:
+		side, top, foot = 6, 6, 6
+	}
+	body := d.bodyM()
+	left, right := side, side
+	if o.Look == Phone {
+		left = 36
+	}
+	d.view.ScalePxPerM = math.Min((o.WidthPx-left-right)/body.wide(), o.MaxPlanHeightPx/body.high())
+	for range 4 {
+		s := d.view.ScalePxPerM
+		d.view.EastPx = left + (o.WidthPx-left-right-s*body.wide())/2 - s*body.lo.x
+		d.view.NorthPx = top + s*body.hi.y
+		whole := d.extent()
+		if over := whole.wide() / (o.WidthPx - 12); over > 1 {
+			d.view.ScalePxPerM /= over
+			continue
+		}
+		d.view.EastPx += math.Max(0, 6-whole.lo.x) - math.Max(0, whole.hi.x-o.WidthPx+6)
+		d.view.NorthPx += math.Max(0, top-6-whole.lo.y)
+		break
+	}
+	d.measure()
+	bottom := d.extent().hi.y + foot
+	if d.full() {
+		bottom += furnitureHighPx
+	}
+	d.view.PlanHeightPx = bottom
+	d.view.HeightPx = bottom
+	if d.which&partSection != 0 {
+		if d.which&partPlan == 0 {
+			d.view.HeightPx, bottom = 0, 0
+		}
+		d.view.WaterLinePx = bottom + d.aboveWaterPx()
+		d.view.HeightPx = d.view.WaterLinePx + d.view.ScalePxPerM*(d.p.DeepM+0.45) + d.belowSectionPx()
+	}
+}
+
+// bodyM is what has to fit: everything drawn at the plan's scale, in metres.
+func (d *drawer) bodyM() box {
+	b := noBox().all(d.rimM, 0.45)
+	for _, q := range d.beachM {
+		b = b.with(q.plus(q.minus(d.centre).unit().times(beachReachM)), 0)
+	}
+	b = b.all(d.zoneM, 0.1).all(d.cascadeM, 0.3).all(d.deckM, 0.1)
+	if d.small() {
+		return b
+	}
+	return b.all(d.suctionM, 0.2).all(d.dischargeM, 0.2).with(pt{d.p.Pump.X, d.p.Pump.Y}, 0.3)
+}
+
+// extent is what the plan covers in the picture, measures included.
+func (d *drawer) extent() box {
+	m := d.bodyM()
+	lo, hi := d.at(pt{m.lo.x, m.hi.y}), d.at(pt{m.hi.x, m.lo.y})
+	b := box{lo, hi}
+	if d.small() {
+		return b
+	}
+	d.measure()
+	return b.all([]pt{d.across.from, d.across.to, d.down.from, d.down.to}, 9)
+}
+
+// measure sets the two dimension lines clear of everything that stands on
+// their side.
+func (d *drawer) measure() {
+	if d.small() {
+		return
+	}
+	solid := append(append(append([]pt(nil), d.rimM...), d.deckM...), d.zoneM...)
+	d.across = d.dimension(pt{d.p.Lengthwise[0].X, d.p.Lengthwise[0].Y}, pt{d.p.Lengthwise[1].X, d.p.Lengthwise[1].Y}, solid)
+	for _, q := range d.beachM {
+		solid = append(solid, q.plus(q.minus(d.centre).unit().times(beachReachM)))
+	}
+	d.down = d.dimension(pt{d.p.Widthwise[0].X, d.p.Widthwise[0].Y}, pt{d.p.Widthwise[1].X, d.p.Widthwise[1].Y}, solid)
+}
+
+func (d *drawer) dimension(a, b pt, solid []pt) dimension {
+	along := b.minus(a).unit()
+	out := along.left()
+	if d.centre.minus(a).dot(out) > 0 {
+		out = out.times(-1)
+	}
+	reach := 0.0
+	for _, q := range solid {
+		if t := q.minus(a).dot(along); t > -0.5 && t < a.to(b)+0.5 {
+			reach = math.Max(reach, q.minus(a).dot(out))
+		}
+	}
+	gap := 22.0
+	if d.o.Look == Phone {
+		gap = 14
+	}
+	off := out.times(reach + d.m(gap))
+	return dimension{d.at(a), d.at(b), d.at(a.plus(off)), d.at(b.plus(off))}
+}

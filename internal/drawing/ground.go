@@ -1,0 +1,90 @@
+package drawing
+
+import (
+	"math"
+
+	"tarnwright/internal/markup"
+)
+
+// Salts keep the chances of different marks apart.
+const (
+	saltStone uint64 = 1 + iota*16
+	saltPebble
+	saltStipple
+	saltPlant
+	saltTuft
+	saltCascade
+	saltTree
+	saltDeck
+	saltSection
+)
+
+// kept draws what stays while a ring moves: what lies behind the water, on its
+// bottom, and the stones and plants before it.
+func (d *drawer) kept() (back, shore, dress markup.Node) {
+	if d.moving() {
+		if d.o.Last != nil {
+			return d.o.Last.back, d.o.Last.shore, d.o.Last.dress
+		}
+		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
+	}
+	d.stones = d.layStones()
+	back = layer("dr-back", d.trees(), d.stipple())
+	shore = layer("dr-shore", d.pebbles())
+	dress = layer("dr-dress", d.planting(), d.boulders(), d.fall(), d.tufts())
+	return back, shore, dress
+}
+
+// stipple is the only tone on the ground: dots that thin out with the distance
+// from the water and the planted zone.
+func (d *drawer) stipple() markup.Node {
+	if d.small() && d.o.Colour == Ink {
+		return markup.None()
+	}
+	var w pen
+	d.stippleAlong(&w, d.walk, 0.9)
+	if len(d.zoneM) > 0 {
+		d.stippleAlong(&w, walkAlong(reversed(d.zoneM), d.unit*0.3), 0.25)
+	}
+	return w.node("dr-stipple")
+}
+
+// reversed closes a ring and turns it so that outward is to the right.
+func reversed(ring []pt) []pt {
+	out := append(append([]pt(nil), ring...), ring[0])
+	area := 0.0
+	for i, p := range ring {
+		area += p.cross(ring[(i+1)%len(ring)])
+	}
+	if area > 0 {
+		return out
+	}
+	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
+		out[i], out[j] = out[j], out[i]
+	}
+	return out
+}
+
+func (d *drawer) stippleAlong(w *pen, walk []step, startUnits float64) {
+	size := d.unit * 0.4
+	each := 5
+	if d.small() {
+		size, each = d.unit*0.8, 4
+	}
+	for _, s := range squares(saltStipple, walk, size) {
+		for range each {
+			far := startUnits - 1.7*math.Log(1-s.luck.part())
+			slide := s.luck.span(-0.5, 0.5) * size * 2
+			q := s.at.plus(s.out.times(far * d.unit)).plus(s.along.times(slide))
+			if far > 7.5 || !d.openGround(q, 0.2*d.unit) || q.fromChain(d.beachM) < beachReachM*0.8 {
+				continue
+			}
+			w.dot(d.at(q))
+		}
+	}
+}
+
+// openGround says whether nothing stands at a place of the plan.
+func (d *drawer) openGround(q pt, margin float64) bool {
+	return !q.near(d.rimM, margin) && !q.near(d.zoneM, margin) && !q.near(d.deckM, margin) && !q.near(d.cascadeM, 2*d.unit)
+}

@@ -1,0 +1,90 @@
+package drawing_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/drawing"
+	"tarnwright/internal/markup"
+)
+
+// gallery are ponds that a drawing must stand up to.
+func gallery() map[string]design.Design {
+	all := map[string]design.Design{"demo": demo()}
+	oval := demo()
+	oval.Outline.Shape, oval.Bowl.Beach, oval.Deck = design.Ellipse, nil, nil
+	all["oval"] = oval
+	long := demo()
+	long.Outline = design.Outline{Shape: design.RoundedRectangle, LengthM: 22, WidthM: 5, CornerRadiusM: 2.5}
+	long.Bowl.Beach.BearingDeg = 90
+	long.Circulation.PumpBearingDeg, long.Deck.BearingDeg = 300, 180
+	all["long"] = long
+	north := demo()
+	north.Bowl.Beach.BearingDeg, north.Zone.BearingDeg, north.Cascade.BearingDeg = 0, 90, 95
+	north.Circulation.PumpBearingDeg = 200
+	all["north"] = north
+	south := demo()
+	south.Bowl.Beach.BearingDeg, south.Deck.BearingDeg = 180, 270
+	all["south"] = south
+	bare := demo()
+	bare.Zone, bare.Cascade, bare.Deck = nil, nil, nil
+	bare.Outline = design.Outline{Shape: design.Rectangle, LengthM: 9, WidthM: 6}
+	bare.Bowl.Beach = nil
+	all["bare"] = bare
+	tiny := demo()
+	tiny.Outline.LengthM, tiny.Outline.WidthM, tiny.Bowl.DeepM, tiny.Zone.AreaM2 = 3.6, 2.6, 0.9, 2
+	tiny.Cascade.LipM, tiny.Bowl.Beach.WidthM = 0.5, 1
+	tiny.Deck.LengthM, tiny.Deck.WidthM = 1.5, 1
+	all["tiny"] = tiny
+	huge := demo()
+	huge.Outline.LengthM, huge.Outline.WidthM, huge.Zone.AreaM2, huge.Bowl.DeepM = 60, 40, 400, 4
+	all["huge"] = huge
+	turned := demo()
+	turned.Outline.RotationDeg = 35
+	all["turned"] = turned
+	free := demo()
+	free.Outline = design.Outline{Shape: design.Freehand, Handles: []design.Point{
+		{XM: -5, YM: -1}, {XM: -2.5, YM: -4}, {XM: 1, YM: -2}, {XM: 4, YM: -4.4}, {XM: 6, YM: 0}, {XM: 3, YM: 2}, {XM: 2, YM: 5}, {XM: -2, YM: 3}}}
+	all["free"] = free
+	lshape := demo()
+	lshape.Outline = design.Outline{Shape: design.LShape, LengthM: 11, WidthM: 8, NotchLengthM: 5, NotchWidthM: 4}
+	all["lshape"] = lshape
+	return all
+}
+
+func TestLook(t *testing.T) {
+	dir := os.Getenv("LOOK")
+	if dir == "" {
+		t.Skip("set LOOK to a folder to write pictures to look at")
+	}
+	css, err := os.ReadFile(filepath.Join("..", "..", "web", "css", "drawing.css"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	show := func(name, body string) {
+		page := "<!doctype html><meta charset=utf-8><title>" + name + "</title><link rel=stylesheet href=drawing.css><body>" + body
+		if err := os.WriteFile(filepath.Join(dir, name+".html"), []byte(page), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(dir, "drawing.css"), append(css, []byte("body{margin:0;background:#fbf7ef;font:14px sans-serif}.w{width:704px;margin:auto}.p{width:390px}.t{width:240px;display:inline-block}")...), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for name, d := range gallery() {
+		o := options(d)
+		pic := drawing.Sheet(plan(d), o)
+		html := markup.HTML(pic.Node)
+		fmt.Println(name, len(html), pic.View)
+		show(name, `<div class=w>`+html+`</div>`)
+		o.Look = drawing.Phone
+		phone := markup.HTML(drawing.Sheet(plan(d), o).Node)
+		o.Look = drawing.Thumbnail
+		o.ID = "u"
+		thumb := markup.HTML(drawing.Plan(plan(d), o).Node)
+		fmt.Println(name, "phone", len(phone), "thumb", len(thumb))
+		show(name+"-phone", `<div class=p>`+phone+`</div><div class=t>`+thumb+`</div>`)
+	}
+}

@@ -1,0 +1,117 @@
+package drawing
+
+import (
+	"math"
+
+	"tarnwright/internal/markup"
+)
+
+// pipes draws the deck, then the intake, the pump and the dashed run between
+// them, with arrowheads the way the water goes.
+func (d *drawer) pipes() markup.Node {
+	kids := []markup.Node{d.deck()}
+	if d.small() || len(d.suctionM) < 2 {
+		return layer("dr-over", kids...)
+	}
+	var run, heads pen
+	for i, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM)} {
+		if len(line) < 2 {
+			continue
+		}
+		run.flow(thin(line, 0.5))
+		shares := [][]float64{{0.55}, {0.36, 0.82}}[i]
+		for _, s := range shares {
+			if chainLong(line) > 40 {
+				arrowhead(&heads, line, s)
+			}
+		}
+	}
+	kids = append(kids, run.node("dr-run"), heads.node("dr-head"))
+	return layer("dr-over", append(kids, d.pump(), d.intake())...)
+}
+
+func chainLong(line []pt) float64 {
+	sum := 0.0
+	for i := 1; i < len(line); i++ {
+		sum += line[i-1].to(line[i])
+	}
+	return sum
+}
+
+// alongChain returns the place at a share of a line's length and the way it
+// goes there.
+func alongChain(line []pt, share float64) (at, dir pt) {
+	left := share * chainLong(line)
+	for i := 1; i < len(line); i++ {
+		l := line[i-1].to(line[i])
+		if left <= l && l > 0 {
+			return line[i-1].mix(line[i], left/l), line[i].minus(line[i-1]).unit()
+		}
+		left -= l
+	}
+	n := len(line)
+	return line[n-1], line[n-1].minus(line[n-2]).unit()
+}
+
+func arrowhead(w *pen, line []pt, share float64) {
+	at, dir := alongChain(line, share)
+	side := dir.left()
+	w.ring([]pt{at.plus(dir.times(4.6)), at.minus(dir.times(4.4)).plus(side.times(3.9)), at.minus(dir.times(4.4)).minus(side.times(3.9))})
+}
+
+func (d *drawer) pump() markup.Node {
+	c := d.at(pt{d.p.Pump.X, d.p.Pump.Y})
+	var plate, eye, mark pen
+	plate.soft([]pt{{c.x - 11, c.y - 11}, {c.x + 11, c.y - 11}, {c.x + 11, c.y + 11}, {c.x - 11, c.y + 11}}, 0.12)
+	eye.disc(c, 6.6)
+	mark.ring([]pt{{c.x - 3.4, c.y + 2}, {c.x, c.y - 4}, {c.x + 3.4, c.y + 2}})
+	return markup.E("g", plate.node("dr-plate"), eye.node("dr-plate"), mark.node("dr-head"))
+}
+
+// intake is a small grate at the water's edge.
+func (d *drawer) intake() markup.Node {
+	c := d.at(pt{d.p.Intake.X, d.p.Intake.Y})
+	var plate, bars pen
+	const h = 5
+	plate.ring([]pt{{c.x - h, c.y - h}, {c.x + h, c.y - h}, {c.x + h, c.y + h}, {c.x - h, c.y + h}})
+	for _, dy := range []float64{-1.7, 1.7} {
+		bars.move(pt{c.x - h, c.y + dy}).line(pt{c.x + h, c.y + dy})
+	}
+	return markup.E("g", plate.node("dr-plate"), bars.node("dr-bar"))
+}
+
+// marks shows the deep place: a diamond with a sign downwards.
+func (d *drawer) marks() markup.Node {
+	c := d.at(pt{d.p.Deep.X, d.p.Deep.Y})
+	var mark, sign pen
+	r := 11.0
+	if d.o.Look == Phone {
+		r = 10
+	}
+	mark.ring([]pt{{c.x, c.y - r}, {c.x + r, c.y}, {c.x, c.y + r}, {c.x - r, c.y}})
+	sign.move(pt{c.x - 3.6, c.y - 1.6}).line(pt{c.x, c.y + 2}).line(pt{c.x + 3.6, c.y - 1.6})
+	d.take(box{pt{c.x - r, c.y - r}, pt{c.x + r, c.y + r}})
+	return layer("dr-marks", mark.node("dr-deep"), sign.node("dr-deep-sign"), d.cutMarks())
+}
+
+// cutMarks show where the section is taken, unless it runs level with the
+// section below.
+func (d *drawer) cutMarks() markup.Node {
+	a, b := d.at(pt{d.p.CutFrom.X, d.p.CutFrom.Y}), d.at(pt{d.p.CutTo.X, d.p.CutTo.Y})
+	if d.which&partSection == 0 || d.levelCut() {
+		return markup.None()
+	}
+	dir := b.minus(a).unit()
+	var w pen
+	w.move(a.minus(dir.times(20))).line(a.minus(dir.times(6)))
+	w.move(b.plus(dir.times(6))).line(b.plus(dir.times(20)))
+	w.move(a.plus(dir.times(6))).line(b.minus(dir.times(6)))
+	return w.node("dr-cut")
+}
+
+// levelCut says whether the section runs nearly east, so that it can hang
+// under the plan place by place.
+func (d *drawer) levelCut() bool {
+	v := pt{d.p.CutTo.X - d.p.CutFrom.X, d.p.CutTo.Y - d.p.CutFrom.Y}
+	return math.Abs(v.y) < 0.15*v.size()
+}
