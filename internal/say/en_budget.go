@@ -18,8 +18,8 @@ func budgetEnglish() map[string]string {
 
 		"driver.market":      "Prices in general",
 		"driver.size":        "The true size of the pond",
-		"driver.contingency": "What nobody can see yet",
-		"item.contingency":   "Set aside for what nobody can see yet",
+		"driver.contingency": "Rock, access and soil not seen yet",
+		"item.contingency":   "Set aside for rock, access and soil",
 		"budget.caution":     "A rough range at this builder’s usual prices. It is not a quote. Rock, access and soil can move it a lot.",
 		"budget.left_out":    "Leaving it out saves about",
 	}

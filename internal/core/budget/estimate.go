@@ -212,14 +212,15 @@ func (t spreadOf) amount(factorRatio float64) money.Amount {
 	return t.base.Times(q).ToStep(1)
 }
 
-// contingencyLine is the set-aside as a line, over the sums of the items.
+// contingencyLine is the set-aside as a line, each point over the likely
+// amounts of the items.
 func (t spreadOf) contingencyLine(b PriceBook, all []line) Line {
-	var sum money.Range
+	sum := money.Amount{}
 	for _, l := range all {
-		sum = sum.Add(l.Range)
+		sum = sum.Add(l.Range.Likely)
 	}
 	l := Line{ID: ContingencyDriver, Unit: sheet.Count, Range: money.Range{
-		Low: sum.Low.Times(b.Contingency.Low).ToCent(), Likely: sum.Likely.Times(b.Contingency.Likely).ToCent(), High: sum.High.Times(b.Contingency.High).ToCent(),
+		Low: sum.Times(b.Contingency.Low).ToCent(), Likely: sum.Times(b.Contingency.Likely).ToCent(), High: sum.Times(b.Contingency.High).ToCent(),
 	}}
 	mean := t.contingency.MeanRatio()
 	l.MeanShare = share(mean-1, mean)

@@ -45,4 +45,4 @@ func (e *Estimate) schedule(b PriceBook, all []line) {
 }
 
 // halfDays rounds up to half a day.
-func halfDays(days float64) float64 { return math.Ceil(days*2-1e-9) / 2 }
+func halfDays(days float64) float64 { return max(0, math.Ceil(days*2-1e-9)) / 2 }
