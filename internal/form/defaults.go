@@ -1,8 +1,6 @@
 package form
 
 import (
-	"strings"
-
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/measure"
 )
@@ -58,14 +56,19 @@ func Demo() Defaults {
 			Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
 			From: "3", To: "11", Pump: "single", Pipe: "3", Discharge: "3", Fence: "off",
 		},
-		// Inside diameters of schedule 40 pipe; the roughness of plastic pipe.
-		// The builder's catalogue replaces them.
+		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{
-			{"2", 0.05250, plasticRoughnessM}, {"2.5", 0.06271, plasticRoughnessM},
-			{"3", 0.07793, plasticRoughnessM}, {"4", 0.10226, plasticRoughnessM}, {"6", 0.15405, plasticRoughnessM},
+			{"1-1/2", (1.900 - 2*0.145) * inch, plasticRoughnessM},
+			{"2", (2.375 - 2*0.154) * inch, plasticRoughnessM},
+			{"2-1/2", (2.875 - 2*0.203) * inch, plasticRoughnessM},
+			{"3", (3.500 - 2*0.216) * inch, plasticRoughnessM},
+			{"4", (4.500 - 2*0.237) * inch, plasticRoughnessM},
+			{"6", (6.625 - 2*0.280) * inch, plasticRoughnessM},
 		},
 	}
 }
+
+const inch = 0.0254
 
 // plasticRoughnessM is the usual roughness of drawn plastic pipe, 0.0015 mm.
 const plasticRoughnessM = 0.0000015
@@ -86,11 +89,13 @@ func demoBase() design.Design {
 			TurnoverH: 3,
 			PumpCount: 1,
 			Suction: design.Line{LengthM: 5, Fittings: []design.Fitting{
-				{Kind: "elbow_90", Count: 2}, {Kind: "ball_valve", Count: 1}, {Kind: "check_valve", Count: 1},
+				{Kind: "entrance", Count: 1}, {Kind: "bend_90_long", Count: 2}, {Kind: "ball_valve", Count: 1},
+				{Kind: "check_valve", Count: 1}, {Kind: "priming_tee", Count: 1}, {Kind: "union", Count: 1},
 			}},
+			// The other loss is the distribution manifold under the gravel.
 			Discharge: design.Line{LengthM: 14, Fittings: []design.Fitting{
-				{Kind: "elbow_90", Count: 4}, {Kind: "ball_valve", Count: 1},
-			}},
+				{Kind: "bend_90_long", Count: 4}, {Kind: "ball_valve", Count: 1}, {Kind: "union", Count: 1}, {Kind: "exit", Count: 1},
+			}, OtherLossCoef: 2},
 			PumpAboveWaterM:  0.3,
 			PumpFromWaterM:   1.2,
 			PumpBearingDeg:   75,
@@ -100,11 +105,8 @@ func demoBase() design.Design {
 		},
 		Running: design.Running{Year: 2026, PriceRiseRatio: 0.03},
 		Site: design.Site{
-			AltitudeM: 120, WaterTempDegC: 20,
+			AltitudeM: 120, WaterTempDegC: 20, Soil: "common_earth",
 			SizeToleranceRatio: 0.05, SplashRatio: 0.1, CleanOutRatio: 0.1,
 		},
 	}
 }
-
-// without reports whether a text is only blanks.
-func without(text string) bool { return strings.TrimSpace(text) == "" }

@@ -29,6 +29,9 @@ func (v View) Notes() []Note {
 		title, text := v.page.Finding(f)
 		n := Note{Number: strconv.Itoa(i + 1), Code: f.Code, Care: f.Severity == sheet.Care,
 			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend}
+		if key := "finding." + f.Code + ".defers"; n.Defers == "" && v.page.Words.Has(key) {
+			n.Defers = v.page.Words.Say(key)
+		}
 		switch {
 		case f.Cited != "":
 			n.Cited = f.Cited
