@@ -1,0 +1,199 @@
+package pump
+
+import (
+	"sort"
+
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/hydraulics"
+	"tarnwright/internal/core/money"
+)
+
+// Question is what a choice is made for.
+type Question struct {
+	Models []Model
+	Sizes  []hydraulics.Size
+	// MostCount is the most pumps side by side that are tried.
+	MostCount int
+	// FlowM3PerS is the flow wanted of all pumps; QuietFlowM3PerS that of the
+	// quiet hours.
+	FlowM3PerS, QuietFlowM3PerS float64
+	StaticM                     float64
+	// Suction and Discharge are the lines; each size tried takes the place of
+	// their bore. Terms are their K at that bore.
+	Suction, Discharge design.Line
+	ViscosityM2PerS    float64
+	// Suction head available before the line's loss: air less vapour, over the
+	// water's weight, less the pump's height.
+	NPSHBeforeLossM float64
+	PumpAboveWaterM float64
+	DensityKgPerM3  float64
+	Limits          Limits
+	// Cost is what an option costs in ten years.
+	Cost func(Option) money.Amount
+}
+
+// Limits are the velocities not to be passed.
+type Limits struct{ SuctionMPerS, DischargeMPerS float64 }
+
+// Fault says why an option is not fit.
+type Fault string
+
+// The faults, in the order they are looked for.
+const (
+	TooSmall     Fault = "flow_short"
+	OutsideCurve Fault = "outside_curve"
+	SuctionFast  Fault = "suction_fast"
+	ReturnFast   Fault = "discharge_fast"
+	NPSHShort    Fault = "npsh_short"
+	NoPrime      Fault = "prime_needed"
+)
+
+// Option is one pump model, so many of it, on one size of pipe.
+type Option struct {
+	Model, Size int // in the question's lists
+	Count       int
+	// Full is the duty at full speed; Wanted is the one in cascade hours, at
+	// the speed that just delivers the flow wanted where the speed can be set;
+	// Quiet is the one in quiet hours.
+	Full, Wanted, Quiet Duty
+	SuctionMPerS        float64
+	DischargeMPerS      float64
+	NPSHAvailableM      float64
+	Fault               Fault // empty when fit
+	Cost                money.Amount
+	buy                 money.Amount
+	id                  string
+}
+
+// Choice is the answer: the fit options by cost, cheapest first.
+type Choice struct {
+	Tried int
+	Fit   []Option
+	// ToBuy and ToRun are places in Fit: the cheapest pumps to buy, and the
+	// least power in cascade hours. −1 when nothing is fit.
+	ToBuy, ToRun int
+	// Nearest is the option that comes closest when nothing is fit.
+	Nearest Option
+}
+
+// Choose tries every pump, count and size. Ties go by the pump's id, then the
+// count, then the size's place in the list.
+func Choose(q Question) Choice {
+	c := Choice{ToBuy: -1, ToRun: -1}
+	systems := make([]System, 0, len(q.Sizes))
+	for _, s := range q.Sizes {
+		systems = append(systems, q.system(s))
+	}
+	for i, m := range q.Models {
+		ready, err := NewMachine(m)
+		if err != nil {
+			continue
+		}
+		for n := 1; n <= q.MostCount; n++ {
+			for j := range systems {
+				s := systems[j]
+				s.Count = n
+				o := q.option(ready, s, Option{Model: i, Size: j, Count: n, id: m.ID})
+				c.Tried++
+				if o.Fault != "" {
+					c.Nearest = nearer(c.Nearest, o)
+					continue
+				}
+				o.buy = m.Price.Times(quantity(n))
+				o.Cost = q.Cost(o)
+				c.Fit = append(c.Fit, o)
+			}
+		}
+	}
+	sort.SliceStable(c.Fit, func(i, j int) bool { return before(c.Fit[i], c.Fit[j]) })
+	for i, o := range c.Fit {
+		if c.ToBuy < 0 || o.buy.Cmp(c.Fit[c.ToBuy].buy) < 0 {
+			c.ToBuy = i
+		}
+		if c.ToRun < 0 || o.Wanted.PowerW < c.Fit[c.ToRun].Wanted.PowerW {
+			c.ToRun = i
+		}
+	}
+	return c
+}
+
+func before(a, b Option) bool {
+	if k := a.Cost.Cmp(b.Cost); k != 0 {
+		return k < 0
+	}
+	if a.id != b.id {
+		return a.id < b.id
+	}
+	if a.Count != b.Count {
+		return a.Count < b.Count
+	}
+	return a.Size < b.Size
+}
+
+// nearer keeps the option with more flow.
+func nearer(a, b Option) Option {
+	if a.Count == 0 || b.Full.FlowM3PerS > a.Full.FlowM3PerS {
+		return b
+	}
+	return a
+}
+
+func quantity(n int) money.Quantity {
+	q, _ := money.ParseQuantity(digits(n))
+	return q
+}
+
+func digits(n int) string {
+	if n < 10 {
+		return string(rune('0' + n))
+	}
+	return digits(n/10) + string(rune('0'+n%10))
+}
+
+// system is the lines at a size of pipe, for one pump.
+func (q Question) system(size hydraulics.Size) System {
+	s := System{Count: 1, StaticM: q.StaticM, DensityKgPerM3: q.DensityKgPerM3}
+	s.Suction = q.line(q.Suction, size)
+	s.Discharge = q.line(q.Discharge, size)
+	return s
+}
+
+func (q Question) line(l design.Line, size hydraulics.Size) hydraulics.Resistance {
+	l.InsideDiameterM = size.InsideDiameterM
+	t, err := hydraulics.LineTerms(l)
+	if err != nil {
+		t = hydraulics.Terms{OtherCoef: l.OtherLossCoef}
+	}
+	return hydraulics.NewResistance(l, t.SumCoef(), q.ViscosityM2PerS)
+}
+
+// option works out one combination and says what is wrong with it.
+func (q Question) option(m Machine, s System, o Option) Option {
+	o.Full = m.Duty(s, m.Model.MostSpeedRatio)
+	o.Wanted, o.Quiet = o.Full, o.Full
+	if m.Model.Drive == design.VariableSpeed {
+		if d, ok := m.At(s, q.FlowM3PerS); ok {
+			o.Wanted = d
+		}
+		o.Quiet, _ = m.At(s, q.QuietFlowM3PerS)
+	}
+	each := o.Wanted.FlowM3PerS / float64(o.Count)
+	o.SuctionMPerS = s.Suction.VelocityMPerS(each)
+	o.DischargeMPerS = s.Discharge.VelocityMPerS(o.Wanted.FlowM3PerS)
+	o.NPSHAvailableM = q.NPSHBeforeLossM - s.Suction.LossM(each)
+	switch {
+	case o.Wanted.State == hydraulics.Beyond || o.Quiet.State == hydraulics.Beyond:
+		o.Fault = OutsideCurve
+	case o.Full.State != hydraulics.Flowing || o.Wanted.FlowM3PerS < q.FlowM3PerS*(1-1e-12):
+		o.Fault = TooSmall
+	case o.SuctionMPerS > q.Limits.SuctionMPerS:
+		o.Fault = SuctionFast
+	case o.DischargeMPerS > q.Limits.DischargeMPerS:
+		o.Fault = ReturnFast
+	case o.NPSHAvailableM < o.Wanted.NPSHRequiredM:
+		o.Fault = NPSHShort
+	case q.PumpAboveWaterM > m.Model.MostLiftM && q.PumpAboveWaterM > 0:
+		o.Fault = NoPrime
+	}
+	return o
+}
