@@ -114,7 +114,7 @@ func write(n markup.Node) string {
 	return b.String() + "</" + n.Tag + ">"
 }
 
-func setUp(t *testing.T, change ...func(*httpapi.Config)) *rig {
+func setUp(t testing.TB, change ...func(*httpapi.Config)) *rig {
 	t.Helper()
 	store, err := sqlite.Open(context.Background(), filepath.Join(t.TempDir(), "leads.db"))
 	if err != nil {
