@@ -7,6 +7,12 @@ type edge struct {
 	a, d   vec     // start, and end minus start
 	u      vec     // d in length one
 	length float64 // of d
+	id     int32   // the edge of the outline it is of
+}
+
+func newEdge(a, b vec, id int32) edge {
+	d := b.minus(a)
+	return edge{a: a, d: d, u: d.unit(), length: d.len(), id: id}
 }
 
 // chain is a part of the rim with an index for finding what is near: edges in

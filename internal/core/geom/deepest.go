@@ -2,19 +2,37 @@ package geom
 
 import "math"
 
-// deepestPlace returns where the pond is deepest. Where the deepest part is
-// wide it is the place in it that is furthest from its edge; of several, the
-// one nearest to the centroid.
-func (f *Field) deepestPlace(strips []strip, s *sums) vec {
-	level := s.deepest
+// deepestPlace returns where the pond is deepest, and how deep it is there.
+// Where the deepest part is wide it is the place in it that is furthest from
+// its edge; of several, the one nearest to the centroid.
+func (f *Field) deepestPlace(nodes []node, strips []strip, level float64) (place vec, depth float64) {
 	if level < 0 {
-		return f.rim.centroid
+		return f.rim.centroid, 0
 	}
-	st := &strips[s.deepestStrip]
-	best := st.o.plus(st.dir.times(s.deepestT))
-	room, _ := f.room(level, best)
-	snug := 1e-7 * f.rim.hi.minus(f.rim.lo).len()
-	near := best.minus(f.rim.centroid).len()
+	best, room := f.roomiest(strips, level)
+	if room > 1e-6*f.rim.size {
+		return f.climb(best, func(p vec) (float64, float64) { return f.room(level, p) }), level
+	}
+	// A point or a ridge: follow the depth itself, from where rays are cut.
+	top := func(p vec) (float64, float64) {
+		_, rim := f.room(level, p)
+		return f.depth(p), rim
+	}
+	depth, _ = top(best)
+	for i := range nodes {
+		p := nodes[i].p.plus(nodes[i].vel.times(nodes[i].cut))
+		if d := f.depth(p); d > depth*(1+1e-9) && f.inside(p) {
+			best, depth = p, d
+		}
+	}
+	best = f.climb(best, top)
+	return best, f.depth(best)
+}
+
+// roomiest looks along the strips for the place with the most room.
+func (f *Field) roomiest(strips []strip, level float64) (best vec, room float64) {
+	snug := 1e-7 * f.rim.size
+	near := 0.0
 	try := func(st *strip, share float64) {
 		p := st.o.plus(st.dir.times(st.end * share))
 		r, _ := f.room(level, p)
@@ -23,6 +41,7 @@ func (f *Field) deepestPlace(strips []strip, s *sums) vec {
 			best, room, near = p, r, n
 		}
 	}
+	room = math.Inf(-1)
 	try(longest(strips), 1) // first, so that most others need no look
 	for i := range strips {
 		st := &strips[i]
@@ -34,7 +53,7 @@ func (f *Field) deepestPlace(strips []strip, s *sums) vec {
 			try(st, share)
 		}
 	}
-	return f.climb(level, best)
+	return best, room
 }
 
 // longest returns the strip that reaches furthest from the rim.
@@ -67,22 +86,29 @@ func (f *Field) room(level float64, p vec) (room, rim float64) {
 	return room, rim
 }
 
-// climb moves to where there is more room, by ever smaller steps along
-// directions tied to the outline.
-func (f *Field) climb(level float64, p vec) vec {
-	size := f.rim.hi.minus(f.rim.lo).len()
-	dir := f.all.edges[0].u
-	room, rim := f.room(level, p)
-	for step := size / 32; step > size*1e-5; step /= 2 {
+// climb moves to where there is more of something, by ever smaller steps in
+// sixteen directions tied to the outline; the second value of more is how far
+// the place is from the rim.
+func (f *Field) climb(p vec, more func(vec) (value, rim float64)) vec {
+	const ways = 16
+	var dirs [ways]vec
+	u := f.all.edges[0].u
+	for i := range dirs {
+		// Opposite, then square: the likeliest first.
+		s, c := math.Sincos(2 * math.Pi * float64(i*7%ways) / ways)
+		dirs[i] = u.times(c).plus(u.left().times(s))
+	}
+	best, rim := more(p)
+	for step := f.rim.size / 32; step > f.rim.size*1e-5; step /= 2 {
 		for moved := true; moved; {
 			moved = false
-			for _, d := range [4]vec{dir, dir.left(), dir.times(-1), dir.left().times(-1)} {
+			for _, d := range dirs {
 				q := p.plus(d.times(step))
 				if step >= rim && !f.inside(q) {
 					continue
 				}
-				if r, m := f.room(level, q); r > room+1e-3*step {
-					p, room, rim, moved = q, r, m, true
+				if v, m := more(q); v > best+1e-3*step {
+					p, best, rim, moved = q, v, m, true
 					break
 				}
 			}

@@ -64,14 +64,6 @@ func (f *Field) stripFaces(nodes []node, st strip, steps []step, mixed bool) flo
 
 // ownCut is a node's cut by its own part of the rim alone.
 func (f *Field) ownCut(nd *node, s side) float64 {
-	own := *nd
-	own.skip = [3]int32{f.place[nd.skip[0]], f.place[nd.skip[1]], f.place[nd.skip[2]]}
-	for k, e := range nd.skip {
-		if f.sides[e] != s {
-			own.skip[k] = -1
-		}
-	}
-	hint := max(own.skip[0], own.skip[1], own.skip[2], 0)
-	t, _ := f.laws[s].from.cut(&own, f.rim.hi.minus(f.rim.lo).len(), hint)
+	t, _ := f.laws[s].from.cut(nd, f.rim.size, 0)
 	return t
 }

@@ -12,12 +12,11 @@ import (
 // descent is counted from the toe made straight: as if from the convex body
 // round the beach edge, so that the bottom has no crease behind a curved beach.
 type Field struct {
-	rim    Rim   // with the beach's ends among its vertices
-	sides  sides // each edge's part of the rim
+	rim    Rim    // with the beach's ends among its vertices
+	marks  []mark // where it passes from wall to beach and back
 	all    chain
-	gentle []bool  // edges that are one chord of a curve
-	place  []int32 // where each edge stands in its part
-	laws   [3]law  // walled, beach, descent
+	gentle []bool // edges that are one chord of a curve
+	laws   [3]law // walled, beach, descent
 	floor  profile
 	axis   vec
 	deepM  float64
@@ -49,8 +48,6 @@ func (l *law) distance(p vec, hint int) (far float64, nearest int) {
 
 type side uint8
 
-type sides []side
-
 const (
 	walled side = iota
 	beach
@@ -67,7 +64,6 @@ func NewField(r Rim, b design.Bowl) *Field {
 		s, c := math.Sincos(b.Floor.AxisDeg * math.Pi / 180)
 		f.axis = vec{c, s}
 	}
-	f.sides = make(sides, len(r.pts))
 	if b.Beach != nil && b.Beach.WidthM > 0 {
 		f.laws[beach].bowl, f.laws[descent].bowl = beachProfiles(*b.Beach, b.DeepM)
 		f.layBeach(*b.Beach)
@@ -79,73 +75,109 @@ func NewField(r Rim, b design.Bowl) *Field {
 	return f
 }
 
-// layBeach puts the beach's ends among the vertices and marks its edges.
+// mark is where the rim passes from one part to another: on an edge of the
+// outline, at a share of it; nought is its first vertex.
+type mark struct {
+	edge  int
+	share float64
+	to    side
+}
+
+// layBeach marks the beach's ends.
 func (f *Field) layBeach(b design.Beach) {
 	r := &f.rim
 	f.beachM = min(b.WidthM, r.perimeterM)
-	if f.beachM >= r.perimeterM*(1-1e-9) {
-		for i := range f.sides {
-			f.sides[i] = beach
-		}
+	mid := r.hit(r.frame.turnBack(compass(b.BearingDeg)))
+	from, to := r.mark(mid-f.beachM/2, beach), r.mark(mid+f.beachM/2, walled)
+	if f.beachM >= r.perimeterM*(1-1e-9) || from.edge == to.edge && from.share == to.share {
+		f.marks = []mark{{to: beach}}
 		return
 	}
-	mid := r.hit(r.frame.turnBack(compass(b.BearingDeg)))
-	from, to := f.split(mid-f.beachM/2), f.split(mid+f.beachM/2)
-	if at := from; to.minus(at).len2() > 0 {
-		f.beachFrom, f.beachTo = indexOf(r.pts, from), indexOf(r.pts, to)
+	if to.edge < from.edge || to.edge == from.edge && to.share < from.share {
+		from, to = to, from
 	}
-	f.sides = make(sides, len(r.pts))
-	for i := f.beachFrom; i != f.beachTo; i = (i + 1) % len(r.pts) {
-		f.sides[i] = beach
-	}
+	f.marks = []mark{from, to}
 }
 
-// split makes the place at a distance along the rim a vertex and returns it.
-func (f *Field) split(along float64) vec {
-	r := &f.rim
+// mark returns the place at a distance along the rim; one hardly off a vertex
+// is that vertex.
+func (r Rim) mark(along float64, to side) mark {
 	i, k := r.locate(along)
-	a, b := r.pts[i], r.pts[(i+1)%len(r.pts)]
-	const snug = 1e-6 // of the perimeter: no edge shorter than that
-	switch length := b.minus(a).len(); {
+	n := len(r.pts)
+	length := r.pts[(i+1)%n].minus(r.pts[i]).len()
+	const snug = 1e-6 // of the perimeter: no piece of an edge shorter than that
+	switch {
 	case k*length < snug*r.perimeterM:
-		return a
+		k = 0
 	case (1-k)*length < snug*r.perimeterM:
-		return b
+		i, k = (i+1)%n, 0
 	}
-	p := a.to(b, k)
-	r.pts = append(append(append([]vec(nil), r.pts[:i+1]...), p), r.pts[i+1:]...)
-	r.of = append(append(append([]int(nil), r.of[:i+1]...), r.of[i]), r.of[i+1:]...)
-	return p
+	return mark{i, k, to}
 }
 
-func indexOf(pts []vec, p vec) int {
-	for i, q := range pts {
-		if q == p {
-			return i
+// sideAt returns the part of the rim just after a place on an edge.
+func (f *Field) sideAt(edge int, share float64) side {
+	if len(f.marks) == 0 {
+		return walled
+	}
+	s := f.marks[len(f.marks)-1].to
+	for _, m := range f.marks {
+		if m.edge < edge || m.edge == edge && m.share <= share {
+			s = m.to
 		}
 	}
-	return 0
+	return s
 }
 
-// index builds the chains: the whole rim, its walls and its beach.
+// sharesOf returns where an edge is cut: at its first vertex and at marks.
+func (f *Field) sharesOf(edge int) []float64 {
+	out := []float64{0}
+	for _, m := range f.marks {
+		if m.edge == edge && m.share > 0 {
+			out = append(out, m.share)
+		}
+	}
+	return out
+}
+
+// index builds the chains: the whole rim, its walls and its beach, and puts
+// the beach's ends among the points of the rim.
 func (f *Field) index() {
 	n := len(f.rim.pts)
 	all := make([]edge, n)
 	for i, a := range f.rim.pts {
-		d := f.rim.pts[(i+1)%n].minus(a)
-		all[i] = edge{a: a, d: d, u: d.unit(), length: d.len()}
+		all[i] = newEdge(a, f.rim.pts[(i+1)%n], int32(i))
 	}
 	f.all = newChain(all)
-	var parts [2][]edge
-	f.place = make([]int32, n)
-	for i, e := range all {
-		f.place[i] = int32(len(parts[f.sides[i]]))
-		parts[f.sides[i]] = append(parts[f.sides[i]], e)
-	}
-	if len(parts[beach]) == 0 {
+	if len(f.marks) == 0 {
 		f.laws[walled].from = f.all
 		return
 	}
+	var parts [2][]edge
+	var pts []vec
+	var of []int
+	for i, e := range all {
+		shares := f.sharesOf(i)
+		for k, share := range shares {
+			a, b := e.a.plus(e.d.times(share)), f.rim.pts[(i+1)%n]
+			if k+1 < len(shares) {
+				b = e.a.plus(e.d.times(shares[k+1]))
+			}
+			s := f.sideAt(i, share)
+			parts[s] = append(parts[s], newEdge(a, b, int32(i)))
+			pts, of = append(pts, a), append(of, f.rim.of[i])
+			for _, m := range f.marks {
+				if len(f.marks) == 2 && m.edge == i && m.share == share {
+					if m.to == beach {
+						f.beachFrom = len(pts) - 1
+					} else {
+						f.beachTo = len(pts) - 1
+					}
+				}
+			}
+		}
+	}
+	f.rim.pts, f.rim.of = pts, of
 	f.laws[walled].from, f.laws[beach].from = newChain(parts[walled]), newChain(parts[beach])
 	if len(f.laws[descent].bowl.at) > 0 {
 		f.laws[descent].from, f.laws[descent].solid = newChain(hullEdges(parts[beach])), true
@@ -162,8 +194,7 @@ func hullEdges(edges []edge) []edge {
 	out := make([]edge, len(hull))
 	far := 0
 	for i, a := range hull {
-		d := hull[(i+1)%len(hull)].minus(a)
-		out[i] = edge{a: a, d: d, u: d.unit(), length: d.len()}
+		out[i] = newEdge(a, hull[(i+1)%len(hull)], -1)
 		if out[i].length > out[far].length {
 			far = i
 		}

@@ -100,19 +100,15 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 	for j := range l.ny {
 		for i := range l.nx {
 			k := j*l.nx + i
-			land := math.Inf(1)
+			if !l.water[k] {
+				phi[k] = l.onLand(k, reach)
+				continue
+			}
 			room := math.Inf(1)
 			for s := range l.far {
 				if l.far[s] != nil {
 					room = min(room, l.far[s][k]-reach[s])
-					if side(s) != descent {
-						land = min(land, l.far[s][k])
-					}
 				}
-			}
-			if !l.water[k] {
-				phi[k] = -land
-				continue
 			}
 			if len(f.floor.at) > 0 {
 				room = min(room, f.floor.above(level, l.node(i, j).dot(f.axis)))
@@ -120,4 +116,17 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 			phi[k] = room
 		}
 	}
+}
+
+// onLand carries the nearer part's law on across the rim, so that a contour
+// close to it is placed as well as any other.
+func (l *lattice) onLand(k int, reach [3]float64) float64 {
+	land, room := math.Inf(1), 0.0
+	for s := walled; s <= beach; s++ {
+		if l.far[s] != nil && l.far[s][k] < land {
+			land = l.far[s][k]
+			room = -land - reach[s]
+		}
+	}
+	return room
 }

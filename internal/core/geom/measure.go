@@ -80,7 +80,7 @@ type measured struct {
 func (f *Field) measure(steps float64, levels []float64) measured {
 	r := f.rim
 	nodes := f.rays(steps)
-	f.all.cutAll(nodes, r.hi.minus(r.lo).len())
+	f.all.cutAll(nodes, r.size)
 	nodes = f.slice(f.refine(nodes))
 	strips := f.strips(nodes)
 	s := f.sum(strips, f.ladder(levels))
@@ -90,11 +90,12 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 		LengthM: r.LengthM(), WidthM: r.WidthM(),
 		RectangleLengthM: smallest.LengthM, RectangleWidthM: smallest.WidthM,
 		AreaM2: r.areaM2, PerimeterM: r.edgeM,
-		GrossVolumeM3: s.volume, MeanDepthM: s.volume / r.areaM2, MaxDepthM: max(s.deepest, 0),
+		GrossVolumeM3: s.volume, MeanDepthM: s.volume / r.areaM2,
 		DevelopedAreaM2: s.surface + s.face, FaceAreaM2: s.face,
 		FlatAreaM2: s.flat, FloorAreaM2: s.floor, BeachWidthM: f.beachM,
 	}
-	deepest := f.deepestPlace(strips, s)
+	deepest, depth := f.deepestPlace(nodes, strips, s.deepest)
+	m.MaxDepthM = depth
 	m.Deepest = r.frame.out(deepest)
 	from, to := r.longestThrough(deepest)
 	m.Section = [2]design.Point{r.frame.out(from), r.frame.out(to)}
@@ -145,7 +146,7 @@ func (s *sums) stage(level float64) Stage {
 // and a floor for the rule across strips.
 func (f *Field) errorRatio(s *sums) float64 {
 	missed := math.Abs(s.area/f.rim.areaM2 - 1)
-	size := f.rim.hi.minus(f.rim.lo).len()
+	size := f.rim.size
 	chords := chordShare * size * f.rim.perimeterM / f.rim.areaM2
 	const acrossStrips = 6e-5
 	return 2*missed + chords/8 + acrossStrips

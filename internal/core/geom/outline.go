@@ -169,8 +169,7 @@ func box(pts []vec) (lo, hi vec) {
 // Checked: handles lie on the curve; the areas of the Catmull–Rom cases of
 // reference/geometry.json.
 func smooth(hs []vec) drawn {
-	lo, hi := box(hs)
-	tol := chordShare * hi.minus(lo).len()
+	tol := chordShare * across(hs)
 	d := drawn{handles: hs, curved: true}
 	n := len(hs)
 	for i := range n {
@@ -188,6 +187,18 @@ func smooth(hs []vec) drawn {
 		}
 	}
 	return d
+}
+
+// across is the greatest distance between two of the points, which is the
+// same however they are turned.
+func across(pts []vec) float64 {
+	far2 := 0.0
+	for i, p := range pts {
+		for _, q := range pts[:i] {
+			far2 = max(far2, p.minus(q).len2())
+		}
+	}
+	return math.Sqrt(far2)
 }
 
 func bezier(b [4]vec, t float64) vec {

@@ -1,14 +1,22 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // A node is a ray into the water from a place on the rim: at parameter t it
 // is t from the rim, until at cut something else of the rim is as near.
 type node struct {
 	p, vel vec
 	skip   [3]int32 // edges the ray does not see; the second is the one after it
+	after  side     // of the rim just after the ray
 	cut    float64
-	touch  int32
+	touch  int32 // the edge that cuts it, by its place in the chain
+}
+
+func (nd *node) sees(id int32) bool {
+	return id != nd.skip[0] && id != nd.skip[1] && id != nd.skip[2]
 }
 
 // fanRad is the widest fan between two rays at a reflex corner.
@@ -17,7 +25,7 @@ const fanRad = 0.15
 // rays sets out the nodes round the rim. A convex corner sends one ray along
 // its bisector, a gentle reflex corner too; a sharp reflex corner sends a fan,
 // since what is nearest to a corner lies on an arc about it. Long edges get
-// rays between.
+// rays between, and so does an edge where the beach begins or ends.
 func (f *Field) rays(steps float64) []node {
 	n := len(f.all.edges)
 	longest := f.rim.perimeterM / steps
@@ -25,15 +33,38 @@ func (f *Field) rays(steps float64) []node {
 	f.gentle = make([]bool, n)
 	for i := range n {
 		h := (i + n - 1) % n
+		f.gentle[i] = f.all.edges[i].length <= longest && f.turn(h, i) && f.turn(i, (i+1)%n)
 		nodes = f.cornerRays(nodes, int32(h), int32(i))
-		e := &f.all.edges[i]
-		parts := math.Ceil(e.length/longest - 1e-9)
-		f.gentle[i] = parts <= 1 && f.turn(h, i) && f.turn(i, (i+1)%n)
-		for k := 1.0; k < parts; k++ {
-			nodes = append(nodes, node{p: e.a.plus(e.d.times(k / parts)), vel: e.u.left(), skip: [3]int32{int32(i), int32(i), int32(i)}})
+	}
+	// Each edge's own rays need the corner rays at both its ends.
+	out := make([]node, 0, cap(nodes))
+	for k := range nodes {
+		a, b := &nodes[k], &nodes[(k+1)%len(nodes)]
+		out = append(out, *a)
+		if a.p != b.p {
+			out = f.edgeRays(out, a, b, longest)
 		}
 	}
-	return nodes
+	return out
+}
+
+// edgeRays adds the rays along an edge, between those of its ends.
+func (f *Field) edgeRays(out []node, a, b *node, longest float64) []node {
+	i := int(a.skip[1])
+	shares := f.sharesOf(i)[1:]
+	for parts, k := math.Ceil(f.all.edges[i].length/longest-1e-9), 1.0; k < parts; k++ {
+		shares = append(shares, k/parts)
+	}
+	sort.Float64s(shares)
+	for k, share := range shares {
+		if k > 0 && share-shares[k-1] < 1e-9 {
+			continue
+		}
+		nd := f.onEdge(a, b, share)
+		nd.after = f.sideAt(i, share)
+		out = append(out, nd)
+	}
+	return out
 }
 
 // turn says whether the rim turns gently from one edge to the next.
@@ -47,19 +78,20 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 	p := f.all.edges[i].a
 	turn := math.Atan2(in.cross(out), in.dot(out))
 	skip := [3]int32{h, i, i}
+	after := f.sideAt(int(i), 0)
 	switch {
 	case turn >= 0:
 		half := min(turn/2, math.Pi/2-1e-6)
 		k := math.Tan(half)
-		return append(nodes, node{p: p, vel: in.left().plus(in.times(-k)), skip: skip})
+		return append(nodes, node{p: p, vel: in.left().plus(in.times(-k)), skip: skip, after: after})
 	case turn > -fanRad:
-		return append(nodes, node{p: p, vel: in.plus(out).left().unit(), skip: skip})
+		return append(nodes, node{p: p, vel: in.plus(out).left().unit(), skip: skip, after: after})
 	}
 	parts := math.Ceil(-turn / fanRad)
 	for k := 0.0; k <= parts; k++ {
 		s, c := math.Sincos(turn * k / parts)
 		nodes = append(nodes, node{
-			p: p, vel: vec{float64(in.x*c) - float64(in.y*s), float64(in.x*s) + float64(in.y*c)}.left(), skip: skip,
+			p: p, vel: vec{float64(in.x*c) - float64(in.y*s), float64(in.x*s) + float64(in.y*c)}.left(), skip: skip, after: after,
 		})
 	}
 	return nodes
@@ -68,7 +100,7 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 // refine puts rays between those whose cuts do not lie in a straight line, where
 // the water's skeleton bends, until what the strips miss there is small.
 func (f *Field) refine(nodes []node) []node {
-	size := f.rim.hi.minus(f.rim.lo).len()
+	size := f.rim.size
 	r := refiner{f: f, size: size, tol: missedShare * f.rim.areaM2}
 	r.out = make([]node, 0, len(nodes)*3/2)
 	n := len(nodes)
@@ -107,7 +139,7 @@ func (r *refiner) between(a, b *node, depth int) {
 	if depth == deepestSplit || open == 0 {
 		return
 	}
-	mid := r.f.middle(a, b)
+	mid := r.f.onEdge(a, b, 0.5)
 	mid.cut, mid.touch = r.f.all.cut(&mid, r.size, a.touch)
 	if math.Abs(mid.cut-(a.cut+b.cut)/2)*open < r.tol && (depth > 0 || r.f.gentle[a.skip[1]]) {
 		return
@@ -117,22 +149,33 @@ func (r *refiner) between(a, b *node, depth int) {
 	r.between(&mid, b, depth+1)
 }
 
-// floorSteps is how many slices the pond's length is cut into at least where
-// the floor falls along an axis.
-const floorSteps = 400
+// floorSteps and beachSteps are how many slices the pond's length is cut into
+// at least where the floor falls along an axis, or a beach decides the depth of
+// water that is nearer to a wall.
+const (
+	floorSteps = 400
+	beachSteps = 110
+)
 
-// slice puts rays between so that the floor hardly changes across a strip. They
-// are cut where a straight line between their neighbours' cuts says.
+// slice puts rays between so that other laws than the strip's own hardly
+// change across it. They are cut where a straight line between their
+// neighbours' cuts says.
 func (f *Field) slice(nodes []node) []node {
-	if len(f.floor.at) == 0 {
+	if len(f.floor.at) == 0 && len(f.marks) == 0 {
 		return nodes
 	}
-	step := f.rim.hi.minus(f.rim.lo).len() / floorSteps
 	out := make([]node, 0, 2*len(nodes))
 	for i := range nodes {
 		a, b := &nodes[i], &nodes[(i+1)%len(nodes)]
 		out = append(out, *a)
-		parts := math.Ceil(math.Abs(b.p.minus(a.p).dot(f.axis)) / step)
+		d := b.p.minus(a.p)
+		parts := 1.0
+		if len(f.floor.at) > 0 {
+			parts = math.Ceil(math.Abs(d.dot(f.axis))*floorSteps/f.rim.size - 1e-9)
+		}
+		if len(f.marks) > 0 {
+			parts = max(parts, math.Ceil(d.len()*beachSteps/f.rim.size-1e-9))
+		}
 		for k := 1.0; k < parts; k++ {
 			s := *a
 			s.p, s.vel = a.p.to(b.p, k/parts), a.vel.to(b.vel, k/parts)
@@ -143,23 +186,25 @@ func (f *Field) slice(nodes []node) []node {
 	return out
 }
 
-// middle is the ray half way between two. On one chord of a curve it leans as
-// the curve would have it there and does not see the chords on either side.
-func (f *Field) middle(a, b *node) node {
+// onEdge is the ray at a share of the way between two. On one chord of a curve
+// it leans as the curve would have it there and does not see the chords on
+// either side.
+func (f *Field) onEdge(a, b *node, share float64) node {
 	i := a.skip[1]
-	mid := node{p: a.p.to(b.p, 0.5), vel: a.vel.to(b.vel, 0.5), skip: [3]int32{i, i, i}}
+	nd := node{p: a.p.to(b.p, share), vel: a.vel.to(b.vel, share), skip: [3]int32{i, i, i}, after: a.after}
 	switch {
 	case a.p == b.p:
-		mid.vel, mid.skip = mid.vel.unit(), a.skip
+		nd.vel, nd.skip = nd.vel.unit(), a.skip
 	case f.gentle[i]:
 		n := int32(len(f.all.edges))
-		mid.skip = [3]int32{(i + n - 1) % n, i, (i + 1) % n}
-		turn := a.vel.minus(b.vel).dot(f.all.edges[i].u)
-		mid.p = mid.p.plus(f.all.edges[i].u.left().times(-turn * b.p.minus(a.p).len() / 8))
+		nd.skip = [3]int32{(i + n - 1) % n, i, (i + 1) % n}
+		u := f.all.edges[i].u
+		turn := a.vel.minus(b.vel).dot(u)
+		nd.p = nd.p.plus(u.left().times(-turn * b.p.minus(a.p).len() * share * (1 - share) / 2))
 	default:
-		mid.vel = f.all.edges[i].u.left()
+		nd.vel = f.all.edges[i].u.left()
 	}
-	return mid
+	return nd
 }
 
 // cutAll finds where each ray is cut by the chain. Neighbours mostly meet the
@@ -179,7 +224,7 @@ func (c *chain) cutAll(nodes []node, size float64) {
 // reach into the best circle so far can cut sooner.
 func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int32) {
 	cut, touch = size, hint
-	if hint != nd.skip[0] && hint != nd.skip[1] && hint != nd.skip[2] {
+	if nd.sees(c.edges[hint].id) {
 		cut = min(cut, c.edges[hint].meets(nd.p, nd.vel))
 	}
 	at := nd.p.plus(nd.vel.times(cut))
@@ -194,7 +239,7 @@ func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int3
 				continue
 			}
 			for j := d.lo; j < d.hi; j++ {
-				if j == nd.skip[0] || j == nd.skip[1] || j == nd.skip[2] {
+				if !nd.sees(c.edges[j].id) {
 					continue
 				}
 				if t := c.edges[j].meets(nd.p, nd.vel); t < cut {

@@ -24,6 +24,7 @@ type Rim struct {
 	edgeM      float64 // of the curve it stands for
 	centroid   vec
 	lo, hi     vec
+	size       float64 // twice the reach from the centroid, however it is turned
 }
 
 // NewRim draws an outline. The error is a [*CrossingError] where the outline
@@ -91,6 +92,11 @@ func (r *Rim) sumUp() {
 			r.centroid = c
 		}
 	}
+	reach2 := 0.0
+	for _, p := range r.pts {
+		reach2 = max(reach2, p.minus(r.centroid).len2())
+	}
+	r.size = 2 * math.Sqrt(reach2)
 }
 
 // reverse turns the rim round; an edge keeps its handle.

@@ -32,7 +32,7 @@ func (f *Field) strips(nodes []node) []strip {
 // between is the strip from one ray to the next, before it is cut.
 func (f *Field) between(a, b *node) strip {
 	e := a.skip[1]
-	s := strip{side: f.sides[e], o: a.p.to(b.p, 0.5), dir: a.vel.to(b.vel, 0.5)}
+	s := strip{side: a.after, o: a.p.to(b.p, 0.5), dir: a.vel.to(b.vel, 0.5)}
 	if a.p == b.p {
 		s.narrow = -math.Abs(math.Atan2(a.vel.cross(b.vel), a.vel.dot(b.vel)))
 		s.dir = s.dir.unit()
