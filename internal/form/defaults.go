@@ -58,17 +58,11 @@ func Demo() Defaults {
 		},
 		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{
-			{"1-1/2", (1.900 - 2*0.145) * inch, plasticRoughnessM},
-			{"2", (2.375 - 2*0.154) * inch, plasticRoughnessM},
-			{"2-1/2", (2.875 - 2*0.203) * inch, plasticRoughnessM},
-			{"3", (3.500 - 2*0.216) * inch, plasticRoughnessM},
-			{"4", (4.500 - 2*0.237) * inch, plasticRoughnessM},
-			{"6", (6.625 - 2*0.280) * inch, plasticRoughnessM},
+			{"1.5", 0.04089, plasticRoughnessM}, {"2", 0.05250, plasticRoughnessM}, {"2.5", 0.06271, plasticRoughnessM},
+			{"3", 0.07793, plasticRoughnessM}, {"4", 0.10226, plasticRoughnessM}, {"6", 0.15405, plasticRoughnessM},
 		},
 	}
 }
-
-const inch = 0.0254
 
 // plasticRoughnessM is the usual roughness of drawn plastic pipe, 0.0015 mm.
 const plasticRoughnessM = 0.0000015
