@@ -213,3 +213,56 @@ func Broken(title, text, again string) {
 	}
 	doc.Get("body").Call("appendChild", box)
 }
+
+// Query is the query of the page's address.
+func Query() string {
+	return trimQuestion(app.Window().Get("location").Get("search").String())
+}
+
+func trimQuestion(s string) string {
+	if len(s) > 0 && s[0] == '?' {
+		return s[1:]
+	}
+	return s
+}
+
+// narrowPx is the width below which the style sheet lays the page out for a
+// phone.
+const narrowPx = 600
+
+// Narrow tells whether the element with an id is laid out for a phone; the
+// page may stand in a frame, so the window does not say.
+func Narrow(id string) bool {
+	e := byID(id)
+	if !e.Truthy() {
+		e = document().Get("body")
+	}
+	w := e.Get("clientWidth")
+	return w.Truthy() && w.Float() < narrowPx
+}
+
+// OnResize calls f when the window has another size.
+func OnResize(f func()) {
+	app.Window().Call("addEventListener", "resize", app.FuncOf(func(app.Value, []app.Value) any {
+		f()
+		return nil
+	}))
+}
+
+// Flag marks the document, so that a test can wait for it.
+func Flag(name string) { document().Get("documentElement").Call("setAttribute", "data-"+name, "1") }
+
+// Complain writes what went wrong to the browser's console.
+func Complain(what any) {
+	app.Window().Get("console").Call("error", "tarnwright:", printed(what))
+}
+
+func printed(what any) string {
+	switch v := what.(type) {
+	case error:
+		return v.Error()
+	case string:
+		return v
+	}
+	return "unknown"
+}

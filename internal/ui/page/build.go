@@ -25,8 +25,14 @@ type Kit struct {
 	Project string
 }
 
-// Build words everything the page shows, drawings aside.
+// Build words and draws everything the page shows.
 func Build(s State, a Answered, k Kit) Model {
+	m, _ := Paint(s, a, k, Easel{})
+	return m
+}
+
+// word words everything the page shows, drawings aside.
+func word(s State, a Answered, k Kit) Model {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: hidden(s), Another: "/",
@@ -134,6 +140,11 @@ func reading(r view.Reading, w say.Words) part.Reading {
 	for _, f := range r.Figures {
 		out.Figures = append(out.Figures, figure(f))
 	}
+	var bars []part.Bar
+	for _, b := range r.Bars {
+		bars = append(bars, part.Bar{Label: b.Label, Amount: b.Amount.String(), Share: b.Share, Solid: b.Solid})
+	}
+	out.Body = part.Bars(r.Title, "bar-"+r.ID, bars)
 	return out
 }
 

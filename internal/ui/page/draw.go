@@ -52,12 +52,25 @@ func label(m Model, f form.Field, fixed string) part.Label {
 	if note == "" && fixed != "" {
 		note = m.Say(fixed)
 	}
-	return part.Label{Field: string(f), Name: m.Say("ask." + string(f)), Note: note}
+	l := part.Label{Field: string(f), Name: m.Say("ask." + string(f)), Note: note}
+	switch f {
+	case form.Lip, form.Rise:
+		l.Before = m.Say("ask.cascade")
+	case form.ZoneArea:
+		l.Before = m.Say("ask.zone")
+	case form.BeachSlope:
+		l.Before = m.Say("ask.beach")
+	}
+	return l
 }
 
 func number(m Model, f form.Field) markup.Node {
-	name := m.Say("ask." + string(f))
-	return part.Number{Label: label(m, f, ""), Value: m.Answers[f].Text, Fault: m.Answers[f].Fault,
+	l := label(m, f, "")
+	name := l.Name
+	if l.Before != "" {
+		name = l.Before + ": " + l.Name
+	}
+	return part.Number{Label: l, Value: m.Answers[f].Text, Fault: m.Answers[f].Fault,
 		Less: m.Say("page.less", name), More: m.Say("page.more", name)}.Node()
 }
 
@@ -99,7 +112,7 @@ func depthQuestions(s State, m Model) []markup.Node {
 	return []markup.Node{
 		number(m, form.Deep), slider,
 		part.Choice{Label: label(m, form.Beach, ""), Value: m.Answers[form.Beach].Text, Fault: m.Answers[form.Beach].Fault, Options: beach}.Node(),
-		optional(m.Answers[form.Beach].Text != "none", plain(m, form.BeachSlope)),
+		optional(m.Answers[form.Beach].Text != "none", number(m, form.BeachSlope)),
 		toggle(m, form.Shelf),
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 func pumpView(m Model) []markup.Node {
 	return []markup.Node{
-		markup.E("section", markup.Class("wide"), markup.A("aria-labelledby", "settles"),
+		markup.E("section", markup.Class("settle"), markup.A("aria-labelledby", "settles"),
 			markup.E("h1", markup.A("id", "settles"), m.Say("pump.title")),
 			markup.E("div", markup.Class("chart"), m.PumpChart),
 			markup.E("h2", m.HeadTitle),

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"net/url"
 	"strconv"
 	"strings"
 
@@ -248,3 +249,13 @@ func contactWith(c lead.Contact, field, text string) lead.Contact {
 
 // FieldID is the id of a question's control, for callers that restore focus.
 func FieldID(f form.Field) string { return part.ID(string(f)) }
+
+// ContactOf reads a contact out of a sent form.
+func ContactOf(v url.Values) lead.Contact {
+	c := lead.Contact{}
+	for _, f := range []string{lead.FieldName, lead.FieldEmail, lead.FieldPhone, lead.FieldTown, lead.FieldStart, lead.FieldNote, lead.FieldConsent} {
+		c = contactWith(c, f, v.Get(f))
+	}
+	c.Start = strings.TrimSpace(c.Start)
+	return c
+}

@@ -53,11 +53,16 @@ func FaultLine(field, text string) markup.Node {
 		Icon(MarkCare), markup.E("span", text))
 }
 
-// Label is the words beside a control: a name and, smaller, a note.
-type Label struct{ Field, Name, Note string }
+// Label is the words beside a control: a name and, smaller, a note. Before is
+// said ahead of the name by assistive software, where sight has the context.
+type Label struct{ Field, Name, Note, Before string }
 
 func (l Label) parts() []markup.Node {
-	kids := []markup.Node{markup.E("span", l.Name)}
+	var kids []markup.Node
+	if l.Before != "" {
+		kids = append(kids, markup.E("span", markup.Class(ClassHidden), l.Before+": "))
+	}
+	kids = append(kids, markup.E("span", l.Name))
 	if l.Note != "" {
 		kids = append(kids, markup.E("small", markup.Class(ClassNote), markup.A("id", noteID(l.Field)), l.Note))
 	}

@@ -1,6 +1,11 @@
 package part
 
-import "tarnwright/internal/markup"
+import (
+	"math"
+	"strconv"
+
+	"tarnwright/internal/markup"
+)
 
 // Figure is a number and its unit.
 type Figure struct{ Value, Unit string }
@@ -80,6 +85,40 @@ func (r Reading) Node() markup.Node {
 	}
 	return markup.E("section", markup.Class(class), when(r.ID != "", markup.A("id", r.ID)), when(r.ID != "", markup.A("aria-labelledby", r.ID+"-t")),
 		markup.E("h3", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.How.Node())
+}
+
+// Bar is one of a few bars that share a scale; Share is of the longest.
+type Bar struct {
+	Label, Amount string
+	Share         float64
+	Solid         bool
+}
+
+// Bars compares amounts: ruled against solid, so that the two differ in
+// texture as well as in value. The numbers stand beside them.
+func Bars(caption, id string, bars []Bar) markup.Node {
+	if len(bars) == 0 {
+		return markup.None()
+	}
+	var rows []markup.Node
+	for i, b := range bars {
+		rows = append(rows, markup.E("tr", markup.E("th", markup.A("scope", "row"), b.Label),
+			markup.E("td", barPicture(id+"-"+strconv.Itoa(i), b)), markup.E("td", markup.Class("amt"), b.Amount)))
+	}
+	return markup.E("table", markup.Class("bars "+ClassNumber), markup.E("caption", markup.Class(ClassHidden), caption), markup.E("tbody", rows))
+}
+
+func barPicture(id string, b Bar) markup.Node {
+	const wide = 92.0
+	w := strconv.FormatFloat(math.Max(1, math.Min(1, b.Share)*wide), 'f', 1, 64)
+	bar := markup.E("rect", markup.A("x", "0.5"), markup.A("y", "0.5"), markup.A("width", w), markup.A("height", "11"))
+	if b.Solid {
+		return markup.E("svg", markup.Class("amount solid"), markup.A("viewBox", "0 0 93 12"), markup.A("aria-hidden", "true"), markup.A("focusable", "false"), bar)
+	}
+	bar.Attrs = append(bar.Attrs, markup.A("fill", "url(#"+id+")"))
+	hatch := markup.E("pattern", markup.A("id", id), markup.A("width", "5"), markup.A("height", "5"), markup.A("patternUnits", "userSpaceOnUse"), markup.A("patternTransform", "rotate(45)"),
+		markup.E("path", markup.A("d", "M0 0V5"), markup.Class("rule")))
+	return markup.E("svg", markup.Class("amount hatched"), markup.A("viewBox", "0 0 93 12"), markup.A("aria-hidden", "true"), markup.A("focusable", "false"), markup.E("defs", hatch), bar)
 }
 
 // Judgement is a caution or something that is as it should be: a mark, never

@@ -1,0 +1,228 @@
+// Package live is the page with script: it mounts the page's tree with the
+// framework, turns what a person does into actions, works the pond out at
+// every keystroke, and keeps address, focus and status line in step.
+package live
+
+import (
+	"net/url"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"tarnwright/internal/core"
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/ui/browser"
+	"tarnwright/internal/ui/page"
+)
+
+// Config is what the page is opened with.
+type Config struct {
+	Book     core.Book
+	Defaults form.Defaults
+	Kit      page.Kit
+}
+
+// Page is the component. All of it is unexported: the framework copies
+// exported fields from a fresh component over the live one.
+type Page struct {
+	app.Compo
+	cfg    Config
+	state  page.State
+	caret  browser.Caret // where the person was before the widget took over
+	model  page.Model
+	easel  page.Easel
+	answer page.Answered
+	tree   markup.Node
+
+	shown  string // what the model was built for
+	worked string // what the answer was worked out for
+
+	grabX, grabY float64 // from the ring's middle to where it was gripped, in the drawing's space
+	dragging     bool
+	posting      bool // an enquiry is on its way
+	waiting      bool // a frame is asked for
+	dirty        bool
+	lastSaid     string
+	stopSay      func()
+	stopAddress  func()
+}
+
+// New takes over the page as it stands: what was typed since the server wrote
+// it is read from the controls, because mounting replaces them.
+func New(cfg Config) *Page {
+	p := &Page{cfg: cfg, stopSay: func() {}, stopAddress: func() {}}
+	query := browser.FormQuery("design")
+	if query == "" {
+		query = browser.Query()
+	}
+	values, err := url.ParseQuery(query)
+	if err != nil {
+		values = url.Values{}
+	}
+	p.state = page.New(values, cfg.Defaults)
+	p.state.Live = true
+	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
+		p.state.Contact = page.ContactOf(contact)
+	}
+	p.caret = browser.Here()
+	p.work()
+	p.lastSaid = p.model.Spoken
+	return p
+}
+
+// OnMount gives the person their place back and starts listening.
+func (p *Page) OnMount(ctx app.Context) {
+	browser.Show(controls(p.tree))
+	browser.Return(p.caret)
+	browser.ScrollTo(p.caret.ScrollPx)
+	browser.Listen(page.RootID, func(e browser.Event) {
+		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.hear(ctx, e) }) })
+	})
+	browser.OnResize(func() {
+		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.redraw(ctx) }) })
+	})
+	browser.Mark("live")
+	browser.Flag("live")
+}
+
+// Render draws the tree that the last work made.
+func (p *Page) Render() app.UI { return element(p.tree, false) }
+
+// guard keeps a mistake of ours from ending the page: the framework stops for
+// good on a panic.
+func (p *Page) guard(f func()) {
+	defer func() {
+		if r := recover(); r != nil {
+			say := p.cfg.Kit.Words.Say
+			browser.Complain(r)
+			browser.Broken(say("live.reload.title"), say("live.reload.text"), say("live.reload"))
+		}
+	}()
+	f()
+}
+
+// hear turns an event into an action.
+func (p *Page) hear(ctx app.Context, e browser.Event) {
+	switch e.Kind {
+	case browser.Grabbed:
+		p.grab(ctx, e)
+	case browser.Dragged:
+		p.drag(ctx, e)
+	case browser.Dropped:
+		p.drop(ctx, e)
+	case browser.Arrow:
+		p.act(ctx, page.Action{Name: page.ActNudge, Arg: e.Arg, Value: nudge(p.state, e)})
+	case browser.Left:
+		p.act(ctx, page.Action{Name: page.ActChoose})
+	case browser.Sent:
+		if e.Act == page.ActSend {
+			p.send(ctx)
+		}
+	case browser.Pressed, browser.Answered:
+		if e.Act == "print" {
+			browser.Print()
+			return
+		}
+		p.act(ctx, page.Action{Name: e.Act, Arg: e.Arg, Value: e.Value})
+	}
+}
+
+// act changes the state and shows it. Several acts before the next frame are
+// worked out once.
+func (p *Page) act(ctx app.Context, a page.Action) {
+	p.state = page.Update(p.state, a)
+	p.redraw(ctx)
+}
+
+func (p *Page) redraw(ctx app.Context) {
+	p.dirty = true
+	if p.waiting {
+		ctx.PreventUpdate()
+		return
+	}
+	p.waiting = true
+	ctx.PreventUpdate()
+	browser.NextFrame(func() {
+		ctx.Dispatch(func(ctx app.Context) {
+			p.guard(func() {
+				p.waiting = false
+				p.show(ctx)
+			})
+		})
+	})
+}
+
+// show works out what has changed and lets the framework draw it.
+func (p *Page) show(ctx app.Context) {
+	if !p.dirty {
+		ctx.PreventUpdate()
+		return
+	}
+	p.dirty = false
+	caret := browser.Here()
+	p.work()
+	ctx.Update()
+	fix := p.state.Fix
+	p.state.Fix = ""
+	ctx.Defer(func(app.Context) {
+		p.guard(func() {
+			browser.Show(controls(p.tree))
+			if fix != "" {
+				browser.Focus(fix)
+			} else {
+				browser.Return(caret)
+			}
+		})
+	})
+	p.later(ctx)
+}
+
+// work makes the answer, the model and the tree of the state, each only when
+// what it depends on has changed.
+func (p *Page) work() {
+	pond := p.state.Form.Values().Encode()
+	if pond != p.worked || p.answer.Sheet == nil {
+		d, _ := p.state.Form.Design()
+		p.answer = page.Answered{Sheet: core.Compute(d, p.cfg.Book), Plan: core.Plan(d, page.Levels(p.state))}
+		p.state.Rings = append([]sheet.XY(nil), p.answer.Plan.Handles...)
+		p.worked = pond
+	}
+	width := page.Wide
+	if browser.Narrow(page.RootID) {
+		width = page.Narrow
+	}
+	what := pond + string(p.state.View) + string(width) + itoa(p.state.Chosen) + flag(p.dragging) + flag(p.state.CanUndo())
+	if what != p.shown {
+		p.easel.Width, p.easel.Moving = width, p.dragging
+		p.model, p.easel = page.Paint(p.state, p.answer, p.cfg.Kit, p.easel)
+		p.shown = what
+	}
+	p.tree = page.Tree(p.state, p.model)
+}
+
+// Pauses, in milliseconds: a browser takes only so many address changes in a
+// time, and a status line is read out whole each time it changes.
+const (
+	addressPauseMs = 250
+	statusPauseMs  = 1000
+)
+
+// later sets the address and the status line once things have settled.
+func (p *Page) later(ctx app.Context) {
+	p.stopAddress()
+	address := p.state.Address()
+	p.stopAddress = browser.Later(addressPauseMs, func() { browser.ReplaceAddress(address) })
+	p.stopSay()
+	if p.model.Spoken == p.lastSaid || p.state.View == page.SendView {
+		return
+	}
+	p.stopSay = browser.Later(statusPauseMs, func() {
+		ctx.Dispatch(func(ctx app.Context) {
+			p.guard(func() {
+				p.lastSaid = p.model.Spoken
+				p.act(ctx, page.Action{Name: page.ActStatus, Value: p.cfg.Kit.Words.Say("live.updated", p.lastSaid)})
+			})
+		})
+	})
+}

@@ -1,0 +1,85 @@
+package live
+
+import (
+	"encoding/json"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"tarnwright/internal/core"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/ui/browser"
+	"tarnwright/internal/ui/page"
+	"tarnwright/internal/wire"
+)
+
+// send checks the contact and sends the enquiry. Whatever happens, what was
+// typed stays until the server has confirmed.
+func (p *Page) send(ctx app.Context) {
+	p.act(ctx, page.Action{Name: page.ActSend, Value: browser.Token()})
+	if !p.state.Sending || p.posting {
+		return
+	}
+	p.posting = true
+	d, _ := p.state.Form.Design()
+	body, err := json.Marshal(wire.LeadRequest{
+		Schema: wire.Schema, Contact: lead.Clean(p.state.Contact), Design: d, CoreVersion: core.Version,
+		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: "en", Channel: "page"},
+		Figures: lead.FiguresOf(p.answer.Sheet), MadeAt: browser.Now(),
+	})
+	if err != nil {
+		p.posting = false
+		p.act(ctx, page.Action{Name: page.ActFailed, Arg: "failed"})
+		return
+	}
+	browser.Post("/api/v1/leads", p.state.Key, string(body), func(r browser.Reply) {
+		ctx.Dispatch(func(ctx app.Context) {
+			p.guard(func() {
+				p.posting = false
+				p.act(ctx, outcome(r))
+			})
+		})
+	})
+}
+
+// outcome reads the server's answer.
+func outcome(r browser.Reply) page.Action {
+	failed := page.Action{Name: page.ActFailed, Arg: "failed"}
+	switch {
+	case r.Status == 200 || r.Status == 201:
+		var a wire.LeadAnswer
+		if json.Unmarshal([]byte(r.Body), &a) != nil || a.Reference == "" {
+			return failed
+		}
+		return page.Action{Name: page.ActSent, Arg: a.Reference}
+	case r.Status == 422 || r.Status == 400:
+		return refused(r)
+	case r.Status == 429 || r.Status == 409:
+		return page.Action{Name: page.ActFailed, Arg: "too_many"}
+	case r.Status >= 500:
+		return page.Action{Name: page.ActFailed, Arg: "busy"}
+	}
+	return failed
+}
+
+// refused turns a problem's faults of the contact into the page's own; a
+// problem with anything else is not one the person can mend in the form.
+func refused(r browser.Reply) page.Action {
+	var prob wire.Problem
+	if json.Unmarshal([]byte(r.Body), &prob) != nil {
+		return page.Action{Name: page.ActFailed, Arg: "failed"}
+	}
+	var faults []string
+	for _, e := range prob.Errors {
+		if field, ok := strings.CutPrefix(e.Pointer, "/contact/"); ok {
+			faults = append(faults, field+":"+e.Code)
+		}
+	}
+	switch {
+	case len(faults) > 0:
+		return page.Action{Name: page.ActFaults, Value: strings.Join(faults, " ")}
+	case strings.Contains(prob.Type, "key"):
+		return page.Action{Name: page.ActFailed, Arg: "already_sent"}
+	}
+	return page.Action{Name: page.ActFailed, Arg: "design"}
+}
