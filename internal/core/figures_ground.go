@@ -53,10 +53,10 @@ func (t taking) fill() {
 	t.add("takeoff.fill_hours", takeoff.FillHours(net, f.HoseM3PerH), sheet.Hour, "builder", with("= net ÷ hose = %s ÷ %s", net, f.HoseM3PerH))
 	stages := make([]takeoff.Stage, len(t.m.Stages))
 	for i, s := range t.m.Stages {
-		stages[i] = takeoff.Stage{DepthM: s.DepthM, AreaM2: s.AreaM2}
+		stages[i] = takeoff.Stage{DepthM: s.DepthM, AreaM2: s.AreaM2, VolumeM3: s.VolumeM3}
 	}
-	t.add("takeoff.cushion_volume", takeoff.StandingM3(stages, f.CushionM), sheet.CubicMetre, "endarea",
-		with("= Σ (A₁ + A₂) Δd ÷ 2 over the lowest %s m of the depth table", f.CushionM))
+	t.add("takeoff.cushion_volume", takeoff.StandingM3(stages, f.CushionM), sheet.CubicMetre, "hermite",
+		with("= water of the depth table below %s − %s m", t.m.MaxDepthM, f.CushionM))
 }
 
 // siteFigures adds what the safety rules and the price book ask of the site and

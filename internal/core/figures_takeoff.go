@@ -47,6 +47,7 @@ func takeoffFigures(s *sheet.Sheet, d design.Design, b Book, m geom.Measures) {
 	t.dig()
 	t.fill()
 	siteFigures(s, d, b)
+	depthMarks(s, d, m.Deepest)
 }
 
 // add puts one quantity on the sheet.

@@ -16,6 +16,7 @@ func safety() []Entry {
 		{"irc_ag105", icc, "International Residential Code, Appendix G", "as scanned by a county", "AG105.2: gates close and latch themselves; latch at 54 in or guarded", Read},
 		{"ispsc_slopes", icc, ispsc, "2012", "chapter 7: 1 in 7 where shallow, 1 in 3 beyond; towns state 1 in 8 to 1 in 15", Quoted},
 		{"ispsc409", icc, ispsc, "", "section 409, depth marks; commonly asked of public pools only", FromMemory},
+		{"dallas43", "City of Dallas", "City code, public pools", "", "depth marks at most 25 ft apart; not asked of private ones", Read},
 		{"ispsc804", icc, ispsc, "", "section 804, diving water envelopes", FromMemory},
 		{"ispsc809", icc, ispsc, "", "section 809, entry and exit; both sides where wider than 30 ft", FromMemory},
 		{"ispsc810", icc, ispsc, "", "section 810, one turnover in 12 h", FromMemory},
