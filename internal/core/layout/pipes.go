@@ -19,7 +19,7 @@ func (s *site) dischargeRoute() []vec {
 	switch {
 	case len(s.zone) > 0:
 		end, in := s.zoneEntry()
-		return append(s.route(s.pump, end), in)
+		return soften(append(s.route(s.pump, end), in))
 	case len(s.cascade) > 0:
 		lip := s.cascade[0].to(s.cascade[1], 0.5)
 		return s.route(s.pump, lip)
@@ -32,10 +32,7 @@ func (s *site) dischargeRoute() []vec {
 // and a place a little way inside it.
 func (s *site) zoneEntry() (end, in vec) {
 	st := s.facing(s.d.Zone.BearingDeg, s.size/3)
-	var mid vec
-	for _, p := range s.zone {
-		mid = mid.plus(p.times(1 / float64(len(s.zone))))
-	}
+	mid := middle(s.zone)
 	side := st.along
 	if s.pump.minus(mid).dot(side) < 0 {
 		side = side.times(-1)
@@ -49,9 +46,20 @@ func (s *site) zoneEntry() (end, in vec) {
 	return end, end.to(mid, 0.12)
 }
 
-// route joins two places outside the water by a way round it: straight where
-// that keeps clear, else along the hull of the water widened by the clearance.
+func middle(ring []vec) vec {
+	var mid vec
+	for _, p := range ring {
+		mid = mid.plus(p.times(1 / float64(len(ring))))
+	}
+	return mid
+}
+
+// route joins two places outside the water: straight where that keeps clear of
+// water and zone, else along the hull of the water widened by the clearance.
 func (s *site) route(from, to vec) []vec {
+	if s.clear(from, to) {
+		return []vec{from, to}
+	}
 	ring := s.bypass()
 	if len(ring) < 3 {
 		return []vec{from, to}
@@ -59,15 +67,14 @@ func (s *site) route(from, to vec) []vec {
 	i, j := nearest(ring, from), nearest(ring, to)
 	n := len(ring)
 	ahead, back := (j-i+n)%n, (i-j+n)%n
+	way := 1
+	steps := ahead
+	if back < ahead {
+		way, steps = -1, back
+	}
 	path := []vec{from}
-	if ahead <= back {
-		for k := 0; k <= ahead; k++ {
-			path = append(path, ring[(i+k)%n])
-		}
-	} else {
-		for k := 0; k <= back; k++ {
-			path = append(path, ring[(i-k+n)%n])
-		}
+	for k := 0; k <= steps; k++ {
+		path = append(path, ring[((i+way*k)%n+n)%n])
 	}
 	return soften(s.shorten(append(path, to)))
 }
@@ -75,7 +82,7 @@ func (s *site) route(from, to vec) []vec {
 // bypass returns the convex hull of the water, widened, at even steps.
 func (s *site) bypass() []vec {
 	hull := convexHull(s.rimVecs)
-	clear := math.Min(pipeClearM, s.size/6)
+	clear := min(pipeClearM, s.size/6)
 	var ring []vec
 	for i, p := range hull {
 		a := p.minus(hull[(i+len(hull)-1)%len(hull)]).unit().left().times(-1)
@@ -114,40 +121,59 @@ func nearest(ring []vec, p vec) int {
 	return at
 }
 
-// shorten leaves out the start and end of a way round where going straight
-// keeps as clear of the water.
+// shorten leaves out every bend of a way round that is not needed: from each
+// place it goes on to the furthest that a clear straight line leads to, but
+// never by more than a quarter of the pond, so that the way keeps its sweep.
 func (s *site) shorten(path []vec) []vec {
-	lo := 1
-	for lo+1 < len(path)-1 && s.clear(path[0], path[lo+1]) {
-		lo++
+	out := []vec{path[0]}
+	for i := 0; i < len(path)-1; {
+		next := i + 1
+		for j := len(path) - 1; j > i+1; j-- {
+			last := j == len(path)-1
+			if (last || path[j].minus(path[i]).len() < s.size/4) && s.clear(path[i], path[j]) {
+				next = j
+				break
+			}
+		}
+		out = append(out, path[next])
+		i = next
 	}
-	path = append(path[:1:1], path[lo:]...)
-	hi := len(path) - 2
-	for hi-1 > 0 && s.clear(path[hi-1], path[len(path)-1]) {
-		hi--
-	}
-	return append(path[:hi+1:hi+1], path[len(path)-1])
+	return out
 }
 
 // clear says whether the straight line between two places stays out of the
-// water and the zone.
+// water and the zone, but for its ends.
 func (s *site) clear(a, b vec) bool {
-	margin := math.Min(pipeClearM, s.size/6) * 0.6
-	l := b.minus(a).len()
-	steps := math.Ceil(l / (s.size / 40))
+	margin := min(pipeClearM, s.size/6) * 0.75
+	steps := math.Ceil(b.minus(a).len() / (s.size / 60))
 	for k := 0.0; k <= steps; k++ {
-		p := a.to(b, k/math.Max(steps, 1))
-		near := math.Min(math.Min(p.minus(a).len(), p.minus(b).len()), margin)
-		if s.fromWater(p) < near-1e-6*s.size {
+		p := a.to(b, k/max(steps, 1))
+		end := min(p.minus(a).len(), p.minus(b).len())
+		if s.fromWater(p) < min(end*0.7, margin)-1e-6*s.size {
+			return false
+		}
+		if end > 0.02*s.size && holds(s.zone, p) {
 			return false
 		}
 	}
 	return true
 }
 
-// soften rounds the bends of a way by cutting its corners twice.
+// holds says whether a place lies within a ring, by the even–odd rule.
+func holds(ring []vec, p vec) bool {
+	in := false
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.y > p.y) != (b.y > p.y) && p.x < a.x+float64((b.x-a.x)*(p.y-a.y)/(b.y-a.y)) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// soften rounds the bends of a way by cutting its corners three times.
 func soften(path []vec) []vec {
-	for range 2 {
+	for range 3 {
 		if len(path) < 3 {
 			return path
 		}
