@@ -2,10 +2,10 @@ package say
 
 // Who has the last word.
 const (
-	townDecides        = "Your town’s code decides."
-	electricianDecides = "A licensed electrician and your electrical code decide."
-	builderDecides     = "Your builder decides on site."
-	plumberDecides     = "A licensed plumber and your plumbing code decide."
+	townDecides        = "Your town’s code has the last word."
+	electricianDecides = "A licensed electrician and your local code have the last word."
+	builderDecides     = "Your builder has the last word on site."
+	plumberDecides     = "A licensed plumber and your local code have the last word."
 	youDecide          = "No code may ask for it. Take care all the same."
 )
 
@@ -111,7 +111,7 @@ func safetyElectric() map[string]string {
 		"lights_in_water.defers":   electricianDecides,
 		"wires_overhead.title":     "Look up for wires",
 		"wires_overhead.text":      "Codes keep power lines far above and to the side of the water. If you see one, call the power company.",
-		"wires_overhead.defers":    "The power company and your electrical code decide.",
+		"wires_overhead.defers":    "The power company and your local code have the last word.",
 		"uv_lamp.title":            "UV lamp",
 		"uv_lamp.text":             "Its light hurts eyes and skin. Switch it off and lock it before you open it.",
 		"uv_lamp.defers":           electricianDecides,
@@ -125,13 +125,13 @@ func safetyWorks() map[string]string {
 	return map[string]string{
 		"call_before_digging.title":  "Call before you dig",
 		"call_before_digging.text":   "Gas, power and water lines may lie here. In the U.S. call 811 some days before, and wait for the marks.",
-		"call_before_digging.defers": "The line owners decide.",
+		"call_before_digging.defers": "Those who own the lines have the last word.",
 		"dig_may_cave_in.title":      "The dig can cave in",
 		"dig_may_cave_in.text":       "It goes {0} down. At this depth, crews must slope the sides or hold them up. Keep all others away.",
-		"dig_may_cave_in.defers":     "Work safety law and the builder on site decide.",
+		"dig_may_cave_in.defers":     "Work safety law and the builder on site have the last word.",
 		"spoil_and_ladder.title":     "Keep soil back from the edge",
 		"spoil_and_ladder.text":      "The dig is {0} deep. Keep soil and machines well back, and keep a ladder or ramp close by.",
-		"spoil_and_ladder.defers":    "Work safety law and the builder on site decide.",
+		"spoil_and_ladder.defers":    "Work safety law and the builder on site have the last word.",
 		"ground_water.title":         "Water under the liner",
 		"ground_water.text":          "The dig goes {0} down. If water in the ground or a flood can rise that high, it lifts the liner. Test first, and plan a drain.",
 		"ground_water.defers":        builderDecides,
@@ -151,10 +151,10 @@ func safetyWater() map[string]string {
 		"zone_none.defers":         builderDecides,
 		"test_the_water.title":     "Test the water",
 		"test_the_water.text":      "Clear water can still make you ill. Have it tested for germs before the first swim, and each season.",
-		"test_the_water.defers":    "Your health office decides.",
+		"test_the_water.defers":    "Your health office has the last word.",
 		"warm_water.title":         "Warm water",
 		"warm_water.text":          "At {0} germs and algae grow fast. Keep the water moving, and stay out when it turns green.",
-		"warm_water.defers":        "Your health office decides.",
+		"warm_water.defers":        "Your health office has the last word.",
 		"slow_turnover.title":      "Slow to turn over",
 		"slow_turnover.text":       "One round takes {0}. Still, warm water is not good to swim in.",
 		"slow_turnover.defers":     townDecides,
