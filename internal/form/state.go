@@ -210,9 +210,13 @@ func (s State) Step(f Field, up int) State {
 }
 
 // WithHandles is the form after a ring was moved: a free shape through these
-// points, with the size they have.
+// points, with the size they have. Points that make no pond change nothing.
 func (s State) WithHandles(pts []design.Point) State {
-	next := s.put(Shape, value{word: "free"}).put(Handles, value{word: writePoints(pts)})
+	text := writePoints(pts)
+	if _, ok := readPoints(text); !ok || text == "" {
+		return s
+	}
+	next := s.put(Shape, value{word: "free"}).put(Handles, value{word: text})
 	lo, hi := bounds(pts)
 	next = next.put(Length, value{n: tidy(hi.XM - lo.XM)}).put(Width, value{n: tidy(hi.YM - lo.YM)})
 	if len(design.Validate(build(next))) > 0 {
