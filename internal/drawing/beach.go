@@ -16,7 +16,7 @@ func (d *drawer) pebbles() markup.Node {
 		return markup.None()
 	}
 	var land, landDots, wet, wetDots, lap pen
-	size := d.unit * 0.36
+	size := d.unit * 0.29
 	dot := 0.6
 	if d.small() {
 		size, dot = d.unit*0.5, 0.7
@@ -46,7 +46,7 @@ func (d *drawer) pebbles() markup.Node {
 			if luck.part() > keep {
 				continue
 			}
-			r := (0.07 + math.Pow(luck.part(), 2.4)*0.2*(1-0.5*u)) * d.unit * d.view.ScalePxPerM
+			r := (0.07 + math.Pow(luck.part(), 2.0)*0.17*(1-0.5*u)) * d.unit * d.view.ScalePxPerM
 			outline, dots := &land, &landDots
 			if under {
 				outline, dots = &wet, &wetDots

@@ -80,6 +80,7 @@ func (d *drawer) survey() {
 	b.area(d.all(d.rimM), 6)
 	for _, s := range d.walk {
 		b.line([]pt{d.at(s.at), d.at(s.at.plus(s.out.times(1.1 * d.unit)))}, 4)
+		b.line([]pt{d.at(s.at.plus(s.out.times(1.3 * d.unit))), d.at(s.at.plus(s.out.times(2.4 * d.unit)))}, 1)
 	}
 	if len(d.beachM) > 1 {
 		fan := d.all(d.beachM)

@@ -6,13 +6,13 @@ import (
 	"tarnwright/internal/markup"
 )
 
-// features draws the grounds of the zone and of the deck with its boards.
+// features draws the ground of the zone and the pipe run.
 func (d *drawer) features() markup.Node {
 	var zone pen
 	if len(d.zoneM) > 2 {
 		d.closed(&zone, d.zoneM)
 	}
-	return layer("dr-features", zone.node("dr-zone"))
+	return layer("dr-features", zone.node("dr-zone"), d.run())
 }
 
 // deck draws the deck: boards, a ladder into the deeper side and two chairs

@@ -158,7 +158,7 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 	pic := Picture{View: d.view}
 	if which&partPlan != 0 {
 		pic.back, pic.shore, pic.dress = d.kept()
-		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.features(), pic.dress, d.pipes())
+		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.features(), pic.dress, d.fixtures())
 		if o.Look != Thumbnail {
 			layers = append(layers, d.measures(), d.marks(), d.labels())
 		}

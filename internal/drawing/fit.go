@@ -107,10 +107,10 @@ func (d *drawer) dimension(a, b pt, solid []pt) dimension {
 			reach = math.Max(reach, q.minus(a).dot(out))
 		}
 	}
-	gap := 22.0
+	gap := 18.0
 	if d.o.Look == Phone {
-		gap = 14
+		gap = 10
 	}
-	off := out.times(reach + d.m(gap))
+	off := out.times(reach + 0.3 + d.m(gap))
 	return dimension{d.at(a), d.at(b), d.at(a.plus(off)), d.at(b.plus(off))}
 }

@@ -67,13 +67,13 @@ func reversed(ring []pt) []pt {
 
 func (d *drawer) stippleAlong(w *pen, walk []step, startUnits float64) {
 	size := d.unit * 0.4
-	each := 5
+	each := 6
 	if d.small() {
 		size, each = d.unit*0.8, 4
 	}
 	for _, s := range squares(saltStipple, walk, size) {
 		for range each {
-			far := startUnits - 1.7*math.Log(1-s.luck.part())
+			far := startUnits - 1.55*math.Log(1-s.luck.part())
 			slide := s.luck.span(-0.5, 0.5) * size * 2
 			q := s.at.plus(s.out.times(far * d.unit)).plus(s.along.times(slide))
 			if far > 7.5 || !d.openGround(q, 0.2*d.unit) || q.fromChain(d.beachM) < beachReachM*0.8 {

@@ -6,12 +6,11 @@ import (
 	"tarnwright/internal/markup"
 )
 
-// pipes draws the deck, then the intake, the pump and the dashed run between
-// them, with arrowheads the way the water goes.
-func (d *drawer) pipes() markup.Node {
-	kids := []markup.Node{d.deck()}
-	if d.small() || len(d.suctionM) < 2 {
-		return layer("dr-over", kids...)
+// run is the dashed way of the water from the intake over the pump to its
+// outlet, with arrowheads the way it goes. It lies under stones and deck.
+func (d *drawer) run() markup.Node {
+	if d.small() {
+		return markup.None()
 	}
 	var run, heads pen
 	for i, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM)} {
@@ -26,8 +25,16 @@ func (d *drawer) pipes() markup.Node {
 			}
 		}
 	}
-	kids = append(kids, run.node("dr-run"), heads.node("dr-head"))
-	return layer("dr-over", append(kids, d.pump(), d.intake())...)
+	return markup.E("g", run.node("dr-run"), heads.node("dr-head"))
+}
+
+// fixtures draws the deck, the pump and the intake.
+func (d *drawer) fixtures() markup.Node {
+	kids := []markup.Node{d.deck()}
+	if !d.small() && len(d.suctionM) > 1 {
+		kids = append(kids, d.pump(), d.intake())
+	}
+	return layer("dr-over", kids...)
 }
 
 func chainLong(line []pt) float64 {
@@ -41,6 +48,9 @@ func chainLong(line []pt) float64 {
 // alongChain returns the place at a share of a line's length and the way it
 // goes there.
 func alongChain(line []pt, share float64) (at, dir pt) {
+	if len(line) < 2 {
+		return line[0], pt{1, 0}
+	}
 	left := share * chainLong(line)
 	for i := 1; i < len(line); i++ {
 		l := line[i-1].to(line[i])

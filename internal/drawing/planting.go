@@ -82,13 +82,19 @@ func crowded(q pt, others []pt, apart float64) bool {
 	return false
 }
 
-// plantAt is the kind whose drift is strongest at a place.
+// plantAt is the kind of the drift that a place belongs to: that of the
+// nearest of seeds strewn one to a square.
 func (d *drawer) plantAt(q pt) int {
-	grain := 3.4 * d.unit
-	best, kind := 0.0, tuftPlant
-	for k, weight := range []float64{1.12, 1, 0.98} {
-		if v := weight * drift(saltPlant+4+uint64(k), q, grain); v > best {
-			best, kind = v, k
+	size := 2.7 * d.unit
+	i, j := cellOf(q, size)
+	best, kind := math.Inf(1), tuftPlant
+	for a := i - 1; a <= i+1; a++ {
+		for b := j - 1; b <= j+1; b++ {
+			luck := sow(saltPlant+4, a, b)
+			seed := pt{(float64(a) + luck.part()) * size, (float64(b) + luck.part()) * size}
+			if far := q.to(seed); far < best {
+				best, kind = far, []int{tuftPlant, lobedPlant, sprigPlant, tuftPlant, lobedPlant}[luck.pick(5)]
+			}
 		}
 	}
 	return kind

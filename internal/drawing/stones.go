@@ -27,7 +27,7 @@ const stoneTones = 4
 func (d *drawer) layStones() []stone {
 	var laid []stone
 	passes := []struct{ square, least, most, room float64 }{
-		{0.5, 0.62, 1.15, 0.80}, {0.4, 0.40, 0.62, 0.80}, {0.3, 0.24, 0.40, 0.84},
+		{0.5, 0.62, 1.15, 0.80}, {0.4, 0.40, 0.62, 0.80}, {0.3, 0.24, 0.40, 0.80}, {0.2, 0.15, 0.24, 0.86},
 	}
 	if d.small() {
 		passes = passes[:2]

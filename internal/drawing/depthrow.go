@@ -1,0 +1,102 @@
+package drawing
+
+import (
+	"math"
+
+	"tarnwright/internal/markup"
+)
+
+// depthRow writes the depth at even distances on one base line below the
+// section, with a dotted line up through the water at each.
+func (d *drawer) depthRow(f profile) markup.Node {
+	s := d.view.ScalePxPerM
+	long := d.cutLongM()
+	room := 66.0
+	every := d.o.ScaleStepM
+	for _, n := range []float64{1, 2, 3, 6, 10, 20, 40, 100} {
+		if every = n * d.o.ScaleStepM; every*s >= room {
+			break
+		}
+	}
+	if d.o.Look == Phone {
+		every = long / 4
+	}
+	base := d.view.HeightPx - d.belowSectionPx() + 6
+	var line, dots, wet, drop pen
+	var kids []markup.Node
+	for k := 1; float64(k)*every < long-0.25*every; k++ {
+		at := float64(k) * every
+		z := d.depthAlong(at)
+		top, foot := d.cutAt(at, 0), d.cutAt(at, z)
+		wet.move(top.plus(pt{0, 3})).line(foot)
+		drop.move(foot.plus(pt{0, gravelThickM*s + 8})).line(pt{foot.x, base})
+		dots.disc(pt{foot.x, base}, 1.9)
+		kids = append(kids, text("dr-fig", d.o.Words.Length(z), pt{foot.x, base + 20}, markup.A("text-anchor", "middle")))
+	}
+	if d.full() {
+		line.move(pt{f.left, base}).line(pt{f.right, base})
+		if d.o.Words.DepthEvery != nil {
+			words := d.o.Words.DepthEvery(every)
+			if first := f.left + every*s - 28; 24+wordsWide(words, sansPx) < first {
+				kids = append(kids, text("dr-note", words, pt{24, base + 20}))
+			}
+		}
+	} else {
+		dots = pen{}
+	}
+	return markup.E("g", wet.node("dr-sounding"), drop.node("dr-extend"), line.node("dr-thin"), dots.node("dr-head"), kids)
+}
+
+// leaders name the water line, the liner and the gravel beside the section.
+func (d *drawer) leaders(f profile) markup.Node {
+	if !d.full() {
+		return markup.None()
+	}
+	s, w := d.view.ScalePxPerM, d.o.Words
+	x := math.Min(f.right+1.05*s, d.view.WidthPx-14-wordsWide(w.WaterLine, sansPx)-22)
+	deep := d.p.DeepM * s
+	wl := d.view.WaterLinePx
+	n := len(f.bottom)
+	wall, _ := alongChain(f.bottom[f.to:], 0.5)
+	if f.to == n-1 {
+		wall = d.cutAt(0.82*d.cutLongM(), d.depthAlong(0.82*d.cutLongM())+gravelThickM)
+	} else {
+		wall = wall.plus(pt{stoneThickM*s + 1, 0})
+	}
+	at := math.Min(0.9, 1-0.9/d.cutLongM()) * d.cutLongM()
+	bed := d.cutAt(at, d.depthAlong(at)+0.5*gravelThickM)
+	var lines, points pen
+	kids := []markup.Node{}
+	for i, l := range []struct {
+		words string
+		to    pt
+		y     float64
+	}{
+		{w.WaterLine, pt{f.right - 0.45*s, wl}, wl - math.Max(0.75*s, 26)}, {w.Liner, wall, wl + math.Max(0.5*deep, 22)}, {w.Gravel, bed, wl + math.Max(0.5*deep, 22) + math.Max(30, 0.36*deep)},
+	} {
+		if l.words == "" {
+			continue
+		}
+		start := pt{x + 12, l.y}
+		if i == 0 {
+			start.x = math.Min(x, f.right+0.5*s)
+		}
+		lines.move(l.to).line(start).line(start.plus(pt{13, 0}))
+		points.disc(l.to, 2)
+		kids = append(kids, text("dr-note", l.words, start.plus(pt{17, 4})))
+	}
+	return markup.E("g", lines.node("dr-leader"), points.node("dr-head"), kids)
+}
+
+// projectors tie the ends of the section to their places on the plan.
+func (d *drawer) projectors(f profile) markup.Node {
+	if !d.full() || !d.levelCut() {
+		return markup.None()
+	}
+	var w pen
+	top := d.view.PlanHeightPx - furnitureHighPx + 50
+	for _, x := range []float64{f.left, f.right} {
+		w.move(pt{x, top}).line(pt{x, d.view.WaterLinePx - 4})
+	}
+	return w.node("dr-extend")
+}

@@ -1,0 +1,88 @@
+package drawing
+
+import (
+	"math"
+
+	"tarnwright/internal/markup"
+)
+
+// figurePath is a standing person seen from the front, 100 units tall from
+// the soles at 0 up.
+const figurePath = "M0-100c3.600 0 6.200 2.900 6.200 6.800 0 3-1.300 5.400-3.200 6.700v2.700c3.400 1.300 7.300 1.900 9.100 4.300 2.300 3.200 2.900 12 4.100 19.500.8 5 .4 10.500-.3 15.300-.4 2.400-3.400 2.300-3.600-.2-.3-4.600-.9-9.300-2.100-13.400-.8-2.800-1.400-5.300-1.900-8-.3 4.600-.2 7.600.4 11.300 1 5.900 1.300 10.700.9 17.300-.4 6.500-1.300 12-1.500 18-.2 5.200.2 10.600-.3 16.200 1.800 1.200 3.300 1.900 3.300 3.500H4.200c-.9-.9-.7-2.600-.5-4.300C2.900-11.300 2.700-18 2.200-24.300 1.800-30 .9-36.500 0-42c-.9 5.500-1.800 12-2.200 17.700-.5 6.300-.7 13-1.500 20 .2 1.700.4 3.400-.5 4.300h-6.900c0-1.600 1.500-2.300 3.300-3.500-.5-5.600-.1-11-.3-16.200-.2-6-1.100-11.500-1.500-18-.4-6.600-.1-11.400.9-17.300.6-3.700.7-6.700.4-11.300-.5 2.700-1.100 5.200-1.900 8-1.200 4.100-1.800 8.800-2.100 13.400-.2 2.500-3.200 2.600-3.600.2-.7-4.800-1.100-10.300-.3-15.300 1.200-7.500 1.800-16.300 4.100-19.500 1.800-2.400 5.700-3 9.100-4.300v-2.700c-1.900-1.300-3.200-3.700-3.200-6.700 0-3.900 2.600-6.800 6.200-6.800z"
+
+// people stand on the bottom where an adult's chest and a child's stay dry; an
+// adult who finds no such place stands on the land.
+func (d *drawer) people(f profile) markup.Node {
+	if d.small() {
+		return markup.None()
+	}
+	s := d.view.ScalePxPerM
+	var kids []markup.Node
+	foot, ok := d.standAt(0.95, 1.3)
+	if !ok {
+		x := math.Max(f.left-1.3*s, 0.5*f.left)
+		foot = pt{x, heightAt(f.lands[0], x)}
+	}
+	side := -1.0
+	if c, fits := d.standAt(0.38, 0.62); fits && math.Abs(c.x-foot.x) > 0.55*s {
+		if c.x < foot.x {
+			side = 1
+		}
+		kids = append(kids, d.person(c, childM), d.personName(c, childM, -side, d.o.Words.Child))
+	}
+	kids = append(kids, d.person(foot, adultM), d.personName(foot, adultM, side, d.o.Words.Adult))
+	return layer("dr-people", kids...)
+}
+
+// standAt finds footing in water of about a depth: the gentlest place whose
+// bottom is not steeper than one in two.
+func (d *drawer) standAt(leastM, mostM float64) (pt, bool) {
+	want := leastM + 0.3*(mostM-leastM)
+	best, found := math.Inf(1), pt{}
+	long := d.cutLongM()
+	for at := 0.3; at < long-0.3; at += 0.05 {
+		z := d.depthAlong(at)
+		slope := math.Abs(d.depthAlong(at+0.15)-d.depthAlong(at-0.15)) / 0.3
+		if z < leastM || z > mostM || slope > 0.55 {
+			continue
+		}
+		if far := math.Abs(z - want); far < best-1e-9 {
+			best, found = far, d.cutAt(at, z)
+		}
+	}
+	return found, !math.IsInf(best, 1)
+}
+
+// person draws someone, fainter below the water line.
+func (d *drawer) person(foot pt, highM float64) markup.Node {
+	place := markup.A("transform", "translate("+px(foot.x)+" "+px(foot.y)+") scale("+thousandths(highM*d.view.ScalePxPerM/100)+")")
+	body := func(class string) markup.Node {
+		return markup.E("path", markup.Class(class), markup.A("d", figurePath), place)
+	}
+	return markup.E("g", markup.E("g", markup.A("clip-path", d.url("air")), body("dr-person")),
+		markup.E("g", markup.A("clip-path", d.url("wet")), body("dr-person dr-wet")))
+}
+
+// personName writes a name at someone's head, to one side.
+func (d *drawer) personName(foot pt, highM, dir float64, words string) markup.Node {
+	if words == "" || !d.full() {
+		return markup.None()
+	}
+	head := foot.minus(pt{0, 0.93 * highM * d.view.ScalePxPerM})
+	if end := head.x + dir*(wordsWide(words, sansPx)+38); end < 0 || end > d.view.WidthPx {
+		return markup.None()
+	}
+	anchor := "start"
+	if dir < 0 {
+		anchor = "end"
+	}
+	var lead pen
+	lead.move(head.plus(pt{dir * 9, 0})).line(head.plus(pt{dir * 30, 0}))
+	return markup.E("g", lead.node("dr-leader"), text("dr-note", words, head.plus(pt{dir * 34, 4}), markup.A("text-anchor", anchor)))
+}
+
+// thousandths writes a scale with three decimals.
+func thousandths(v float64) string {
+	n := int(math.Round(v * 1000))
+	return string([]byte{byte('0' + n/1000%10), '.', byte('0' + n/100%10), byte('0' + n/10%10), byte('0' + n%10)})
+}
