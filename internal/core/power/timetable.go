@@ -1,0 +1,136 @@
+package power
+
+import (
+	"slices"
+
+	"tarnwright/internal/core/design"
+)
+
+// Timetable says when one thing runs: at every minute that lies in a window of
+// On and in none of Off. A minute in two windows counts once.
+type Timetable struct {
+	Year    int
+	On, Off []Window
+}
+
+// Slot is a part of a day up to EndMin that a tariff bills as one class.
+type Slot struct{ EndMin, Class int }
+
+// Slots cuts a day into classes: slots in order, the last one to midnight.
+type Slots func(Day) []Slot
+
+// OneClass bills every minute alike.
+func OneClass(Day) []Slot { return []Slot{{DayMin, 0}} }
+
+// PumpTimes returns when the pump runs in a mode. Where windows of both modes
+// overlap the cascade runs. Windows that cannot be read are left out; a
+// validated design has none.
+func PumpTimes(r design.Running, m design.Mode) Timetable {
+	cascade, quiet := windowsOf(r, design.CascadeMode), windowsOf(r, design.QuietMode)
+	if m == design.CascadeMode {
+		return Timetable{Year: r.Year, On: cascade}
+	}
+	return Timetable{Year: r.Year, On: quiet, Off: cascade}
+}
+
+func windowsOf(r design.Running, m design.Mode) []Window {
+	var windows []Window
+	for _, span := range r.Spans {
+		for _, run := range span.Runs {
+			w, ok := NewWindow([2]string{span.From, span.To}, [2]string{run.Start, run.End})
+			if ok && run.Mode == m {
+				windows = append(windows, w)
+			}
+		}
+	}
+	return windows
+}
+
+// LoadTimes returns when another load runs.
+func LoadTimes(year int, l design.Load) Timetable {
+	t := Timetable{Year: year}
+	for _, s := range l.Spans {
+		if w, ok := NewWindow([2]string{s.From, s.To}, [2]string{s.Start, s.End}); ok {
+			t.On = append(t.On, w)
+		}
+	}
+	return t
+}
+
+// Minutes counts the minutes that run, by month and class.
+func (t Timetable) Minutes(slots Slots, classes int) [12][]int64 {
+	var count [12][]int64
+	for m := range count {
+		count[m] = make([]int64, classes)
+	}
+	for _, day := range Days(t.Year) {
+		on, off := inSeason(t.On, day.Date), inSeason(t.Off, day.Date)
+		if len(on) == 0 {
+			continue
+		}
+		edges, start := breaks(on, off), 0
+		for _, s := range slots(day) {
+			count[day.Month-1][s.Class] += between(edges, start, s.EndMin, on, off)
+			start = s.EndMin
+		}
+	}
+	return count
+}
+
+func inSeason(windows []Window, d Date) []Window {
+	var in []Window
+	for _, w := range windows {
+		if w.InSeason(d) {
+			in = append(in, w)
+		}
+	}
+	return in
+}
+
+// breaks lists the minutes at which something may start or stop, ends of the
+// day included.
+func breaks(lists ...[]Window) []int {
+	edges := []int{0, DayMin}
+	for _, windows := range lists {
+		for _, w := range windows {
+			edges = append(edges, w.StartMin, w.EndMin)
+		}
+	}
+	slices.Sort(edges)
+	return slices.Compact(edges)
+}
+
+// between counts the running minutes from start to end; between two edges
+// nothing starts or stops.
+func between(edges []int, start, end int, on, off []Window) int64 {
+	var minutes int64
+	for i := 1; i < len(edges); i++ {
+		from, to := max(edges[i-1], start), min(edges[i], end)
+		if from < to && has(on, from) && !has(off, from) {
+			minutes += int64(to - from)
+		}
+	}
+	return minutes
+}
+
+func has(windows []Window, minute int) bool {
+	return slices.ContainsFunc(windows, func(w Window) bool { return w.Has(minute) })
+}
+
+// MonthMin counts the minutes that run, by month.
+func (t Timetable) MonthMin() [12]int64 {
+	var months [12]int64
+	for m, classes := range t.Minutes(OneClass, 1) {
+		months[m] = classes[0]
+	}
+	return months
+}
+
+// YearMin counts the minutes that run in the year.
+func (t Timetable) YearMin() int64 {
+	var year int64
+	for _, m := range t.MonthMin() {
+		year += m
+	}
+	return year
+}
