@@ -79,27 +79,52 @@ func TestThree_AgreesWithSamples(t *testing.T) {
 	}
 }
 
-// The mean powers of size by Simpson's rule over the density (15/16)(1 − x²)².
+// expect is the mean of f over a size that may be off either way, by Simpson's
+// rule over the density (15/16)(1 − x²)².
+func expect(tau float64, f func(k float64) float64) float64 {
+	const n = 2000
+	sum := 0.0
+	for i := 0; i <= n; i++ {
+		x := -1 + 2*float64(i)/n
+		w := 4.0
+		if i%2 == 0 {
+			w = 2
+		}
+		if i == 0 || i == n {
+			w = 1
+		}
+		sum += w * 15 / 16 * (1 - x*x) * (1 - x*x) * f(1+tau*x)
+	}
+	return sum * 2 / n / 3
+}
+
 func TestSizePowers_AgreeWithQuadrature(t *testing.T) {
 	t.Parallel()
 	for _, tau := range []float64{0, 0.05, 0.2, 0.5} {
-		k := sizePowers(tau)
-		for p, got := range k {
-			const n = 2000
-			sum := 0.0
-			for i := 0; i <= n; i++ {
-				x := -1 + 2*float64(i)/n
-				w := 4.0
-				if i%2 == 0 {
-					w = 2
-				}
-				if i == 0 || i == n {
-					w = 1
-				}
-				sum += w * 15 / 16 * (1 - x*x) * (1 - x*x) * math.Pow(1+tau*x, float64(p))
-			}
-			near(t, "mean power of size", got, sum*2/n/3, 1e-9)
+		for p, got := range sizePowers(tau) {
+			near(t, "mean power of size", got, expect(tau, func(k float64) float64 { return math.Pow(k, float64(p)) }), 1e-9)
 		}
+	}
+}
+
+// The moments of the sum at each size, weighed over the sizes: the order of
+// summing is another, so a wrong power of size shows.
+func TestParts_SumAgreesWithQuadrature(t *testing.T) {
+	t.Parallel()
+	ps := parts{{2, 0.3, 0.1}, {1, 0.2, 0.05}, {3, 0.9, -0.4}, {0.5, 0.4, 0.7}}
+	for _, tau := range []float64{0, 0.1, 0.4} {
+		at := func(k float64) (m, v, third float64) {
+			for e, p := range ps {
+				m += p.mean * math.Pow(k, float64(e))
+				v += p.variance * math.Pow(k, float64(2*e))
+				third += p.third * math.Pow(k, float64(3*e))
+			}
+			return m, v, third
+		}
+		r := ps.sum(sizePowers(tau))
+		near(t, "mean", r.one, expect(tau, func(k float64) float64 { m, _, _ := at(k); return m }), 1e-9)
+		near(t, "mean square", r.two, expect(tau, func(k float64) float64 { m, v, _ := at(k); return v + m*m }), 1e-8)
+		near(t, "mean cube", r.three, expect(tau, func(k float64) float64 { m, v, c := at(k); return c + 3*v*m + m*m*m }), 1e-7)
 	}
 }
 
