@@ -11,7 +11,8 @@ func (f *Field) deepestPlace(nodes []node, strips []strip, level float64) (place
 	}
 	best, room := f.roomiest(strips, level)
 	if room > 1e-6*f.rim.size {
-		return f.climb(best, func(p vec) (float64, float64) { return f.room(level, p) }), level
+		const fine = 1e-4 // of the size: where it is wide, nobody sees more
+		return f.climb(best, fine, func(p vec) (float64, float64) { return f.room(level, p) }), level
 	}
 	// A point or a ridge: follow the depth itself, from where rays are cut.
 	top := func(p vec) (float64, float64) {
@@ -25,7 +26,7 @@ func (f *Field) deepestPlace(nodes []node, strips []strip, level float64) (place
 			best, depth = p, d
 		}
 	}
-	best = f.climb(best, top)
+	best = f.climb(best, 1e-5, top)
 	return best, f.depth(best)
 }
 
@@ -43,7 +44,8 @@ func (f *Field) roomiest(strips []strip, level float64) (best vec, room float64)
 	}
 	room = math.Inf(-1)
 	try(longest(strips), 1) // first, so that most others need no look
-	for i := range strips {
+	const looks = 90
+	for i := 0; i < len(strips); i += 1 + len(strips)/looks {
 		st := &strips[i]
 		own := f.laws[st.side].bowl.reach(level)
 		for _, share := range [3]float64{1, 0.75, 0.5} {
@@ -87,23 +89,21 @@ func (f *Field) room(level float64, p vec) (room, rim float64) {
 }
 
 // climb moves to where there is more of something, by ever smaller steps in
-// sixteen directions tied to the outline; the second value of more is how far
-// the place is from the rim.
-func (f *Field) climb(p vec, more func(vec) (value, rim float64)) vec {
-	const ways = 16
-	var dirs [ways]vec
+// eight directions tied to the outline and turned from step to step, so that a
+// ridge is followed whichever way it runs. The second value of more is how far
+// the place is from the rim; the last step is the fine share of the size.
+func (f *Field) climb(p vec, fine float64, more func(vec) (value, rim float64)) vec {
+	const ways, shrink, golden = 8, 0.6, 2.399963229728653
 	u := f.all.edges[0].u
-	for i := range dirs {
-		// Opposite, then square: the likeliest first.
-		s, c := math.Sincos(2 * math.Pi * float64(i*7%ways) / ways)
-		dirs[i] = u.times(c).plus(u.left().times(s))
-	}
 	best, rim := more(p)
-	for step := f.rim.size / 32; step > f.rim.size*1e-5; step /= 2 {
+	turn := 0.0
+	for step := f.rim.size / 32; step > f.rim.size*fine; step *= shrink {
+		turn += golden
 		for moved := true; moved; {
 			moved = false
-			for _, d := range dirs {
-				q := p.plus(d.times(step))
+			for i := range ways {
+				s, c := math.Sincos(turn + 2*math.Pi*float64(i*3%ways)/ways)
+				q := p.plus(u.times(c * step)).plus(u.left().times(s * step))
 				if step >= rim && !f.inside(q) {
 					continue
 				}

@@ -1,6 +1,8 @@
 package geom_test
 
 import (
+	"math"
+	"strconv"
 	"testing"
 
 	"tarnwright/internal/core/design"
@@ -39,5 +41,28 @@ func BenchmarkContours_Bean(b *testing.B) {
 	levels := []float64{0.3048, 0.6096, 0.9144, 1.2192, 1.524, 1.8288}
 	for b.Loop() {
 		f.Contours(levels)
+	}
+}
+
+// How the cost grows with the number of vertices: a pond of 10 by 6 m with a
+// wavy edge.
+func BenchmarkMeasure_Vertices(b *testing.B) {
+	for _, n := range []int{8, 25, 80, 250, 800} {
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			o := design.Outline{Shape: design.Polygon}
+			for i := range n {
+				s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+				k := 1 + 0.1*math.Sin(6*math.Pi*float64(i)/float64(n))
+				o.Vertices = append(o.Vertices, design.Point{XM: 5 * k * c, YM: 3 * k * s})
+			}
+			_, bowl := bean()
+			for b.Loop() {
+				rim, err := geom.NewRim(o)
+				if err != nil {
+					b.Fatal(err)
+				}
+				geom.Measure(geom.NewField(rim, bowl))
+			}
+		})
 	}
 }

@@ -81,7 +81,7 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 	r := f.rim
 	nodes := f.rays(steps)
 	f.all.cutAll(nodes, r.size)
-	nodes = f.slice(f.refine(nodes))
+	nodes = f.slice(f.refine(nodes, steps))
 	strips := f.strips(nodes)
 	s := f.sum(strips, f.ladder(levels))
 	s.face = f.faces(nodes, strips)

@@ -99,9 +99,9 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 
 // refine puts rays between those whose cuts do not lie in a straight line, where
 // the water's skeleton bends, until what the strips miss there is small.
-func (f *Field) refine(nodes []node) []node {
+func (f *Field) refine(nodes []node, steps float64) []node {
 	size := f.rim.size
-	r := refiner{f: f, size: size, tol: missedShare * f.rim.areaM2}
+	r := refiner{f: f, size: size, tol: missedShare * rimSteps * rimSteps / (steps * steps) * f.rim.areaM2}
 	r.out = make([]node, 0, len(nodes)*3/2)
 	n := len(nodes)
 	for i := range nodes {
@@ -117,7 +117,7 @@ func (f *Field) refine(nodes []node) []node {
 }
 
 // missedShare is how much of the water a strip may miss where rays are cut
-// unevenly.
+// unevenly, at the usual number of rays.
 const missedShare = 1e-5
 
 // opening is how wide a strip is where the nearer of its rays is cut.
@@ -154,7 +154,7 @@ func (r *refiner) between(a, b *node, depth int) {
 // water that is nearer to a wall.
 const (
 	floorSteps = 400
-	beachSteps = 110
+	beachSteps = 85
 )
 
 // slice puts rays between so that other laws than the strip's own hardly

@@ -44,7 +44,7 @@ func (f *Field) sum(strips []strip, levels []float64) *sums {
 
 // raySteps is how many pieces a ray as long as the pond is cut into where two
 // distances decide the depth.
-const raySteps = 40
+const raySteps = 28
 
 // walker carries what is the same for every strip and room to work in.
 type walker struct {
