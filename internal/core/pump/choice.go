@@ -2,6 +2,7 @@ package pump
 
 import (
 	"sort"
+	"strconv"
 
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
@@ -11,28 +12,23 @@ import (
 // Question is what a choice is made for.
 type Question struct {
 	Models []Model
-	Sizes  []hydraulics.Size
-	// MostCount is the most pumps side by side that are tried.
-	MostCount int
+	// Systems are the lines, one for each size of pipe tried; their Count is
+	// not looked at.
+	Systems []System
+	// Counts are the numbers of pumps side by side that are tried.
+	Counts []int
 	// FlowM3PerS is the flow wanted of all pumps; QuietFlowM3PerS that of the
 	// quiet hours.
 	FlowM3PerS, QuietFlowM3PerS float64
-	StaticM                     float64
-	// Suction and Discharge are the lines; each size tried takes the place of
-	// their bore. Terms are their K at that bore.
-	Suction, Discharge design.Line
-	ViscosityM2PerS    float64
-	// Suction head available before the line's loss: air less vapour, over the
-	// water's weight, less the pump's height.
+	// NPSHBeforeLossM is the suction head there would be without the line.
 	NPSHBeforeLossM float64
 	PumpAboveWaterM float64
-	DensityKgPerM3  float64
 	Limits          Limits
 	// Cost is what an option costs in ten years.
 	Cost func(Option) money.Amount
 }
 
-// Limits are the velocities not to be passed.
+// Limits are the velocities not to be passed; zero is no limit.
 type Limits struct{ SuctionMPerS, DischargeMPerS float64 }
 
 // Fault says why an option is not fit.
@@ -50,8 +46,8 @@ const (
 
 // Option is one pump model, so many of it, on one size of pipe.
 type Option struct {
-	Model, Size int // in the question's lists
-	Count       int
+	Model, System int // places in the question's lists
+	Count         int
 	// Full is the duty at full speed; Wanted is the one in cascade hours, at
 	// the speed that just delivers the flow wanted where the speed can be set;
 	// Quiet is the one in quiet hours.
@@ -80,20 +76,15 @@ type Choice struct {
 // count, then the size's place in the list.
 func Choose(q Question) Choice {
 	c := Choice{ToBuy: -1, ToRun: -1}
-	systems := make([]System, 0, len(q.Sizes))
-	for _, s := range q.Sizes {
-		systems = append(systems, q.system(s))
-	}
 	for i, m := range q.Models {
 		ready, err := NewMachine(m)
 		if err != nil {
 			continue
 		}
-		for n := 1; n <= q.MostCount; n++ {
-			for j := range systems {
-				s := systems[j]
+		for _, n := range q.Counts {
+			for j, s := range q.Systems {
 				s.Count = n
-				o := q.option(ready, s, Option{Model: i, Size: j, Count: n, id: m.ID})
+				o := q.option(ready, s, Option{Model: i, System: j, Count: n, id: m.ID})
 				c.Tried++
 				if o.Fault != "" {
 					c.Nearest = nearer(c.Nearest, o)
@@ -127,44 +118,24 @@ func before(a, b Option) bool {
 	if a.Count != b.Count {
 		return a.Count < b.Count
 	}
-	return a.Size < b.Size
+	return a.System < b.System
 }
 
-// nearer keeps the option with more flow.
+// nearer keeps the option that flows; of two, the one with more flow.
 func nearer(a, b Option) Option {
-	if a.Count == 0 || b.Full.FlowM3PerS > a.Full.FlowM3PerS {
+	flows := func(o Option) bool { return o.Full.State == hydraulics.Flowing }
+	switch {
+	case a.Count == 0 || flows(b) && !flows(a):
+		return b
+	case flows(a) == flows(b) && b.Full.FlowM3PerS > a.Full.FlowM3PerS:
 		return b
 	}
 	return a
 }
 
 func quantity(n int) money.Quantity {
-	q, _ := money.ParseQuantity(digits(n))
+	q, _ := money.ParseQuantity(strconv.Itoa(n))
 	return q
-}
-
-func digits(n int) string {
-	if n < 10 {
-		return string(rune('0' + n))
-	}
-	return digits(n/10) + string(rune('0'+n%10))
-}
-
-// system is the lines at a size of pipe, for one pump.
-func (q Question) system(size hydraulics.Size) System {
-	s := System{Count: 1, StaticM: q.StaticM, DensityKgPerM3: q.DensityKgPerM3}
-	s.Suction = q.line(q.Suction, size)
-	s.Discharge = q.line(q.Discharge, size)
-	return s
-}
-
-func (q Question) line(l design.Line, size hydraulics.Size) hydraulics.Resistance {
-	l.InsideDiameterM = size.InsideDiameterM
-	t, err := hydraulics.LineTerms(l)
-	if err != nil {
-		t = hydraulics.Terms{OtherCoef: l.OtherLossCoef}
-	}
-	return hydraulics.NewResistance(l, t.SumCoef(), q.ViscosityM2PerS)
 }
 
 // option works out one combination and says what is wrong with it.
@@ -186,9 +157,9 @@ func (q Question) option(m Machine, s System, o Option) Option {
 		o.Fault = OutsideCurve
 	case o.Full.State != hydraulics.Flowing || o.Wanted.FlowM3PerS < q.FlowM3PerS*(1-1e-12):
 		o.Fault = TooSmall
-	case o.SuctionMPerS > q.Limits.SuctionMPerS:
+	case q.Limits.SuctionMPerS > 0 && o.SuctionMPerS > q.Limits.SuctionMPerS:
 		o.Fault = SuctionFast
-	case o.DischargeMPerS > q.Limits.DischargeMPerS:
+	case q.Limits.DischargeMPerS > 0 && o.DischargeMPerS > q.Limits.DischargeMPerS:
 		o.Fault = ReturnFast
 	case o.NPSHAvailableM < o.Wanted.NPSHRequiredM:
 		o.Fault = NPSHShort

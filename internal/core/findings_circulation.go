@@ -1,0 +1,198 @@
+package core
+
+import (
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/hydraulics"
+	"tarnwright/internal/core/pump"
+	"tarnwright/internal/core/sheet"
+)
+
+// judge adds the findings of the circulation.
+func (c *circuit) judge(p picked) {
+	if k := c.d.Cascade; k != nil && k.SheetM < hydraulics.LeastBroadM {
+		c.metres("weir.least_head", hydraulics.LeastBroadM, "the least head the weir formula is calibrated for", "kindsvatercarter1957")
+		c.care("weir_thin", "kindsvatercarter1957", sheet.AtCascade, "weir.head", "weir.least_head")
+	}
+	if !p.found {
+		return
+	}
+	switch p.wanted.State {
+	case hydraulics.DeadHead:
+		c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
+		return
+	case hydraulics.Beyond:
+		f := c.care("outside_curve", "builder", sheet.AtPump, "flow.wanted")
+		f.Mend = c.betterPump()
+		return
+	}
+	if p.fault == pump.TooSmall {
+		f := c.care("flow_short", "affinity", sheet.AtPump, "flow.duty", "flow.wanted")
+		f.Mend = c.betterPipe()
+	}
+	q := c.s.Value("flow.duty")
+	c.fast(fastLine{"suction", "pipe", "suction_fast", c.suction, q / float64(c.system.Count), suctionLimitMPerS, c.inTerms.SumCoef()})
+	c.fast(fastLine{"discharge", "discharge", "discharge_fast", c.discharge, q, dischargeLimitMPerS, c.outTerms.SumCoef()})
+	if c.s.Value("pump.npsh_available") < c.s.Value("pump.npsh_required") {
+		f := c.care("npsh_short", "npsh", sheet.AtPump, "pump.npsh_available", "pump.npsh_required")
+		f.Mend = c.wider(c.suction, "pipe")
+	}
+	c.prime(p)
+}
+
+// fastLine is a line whose velocity is looked at.
+type fastLine struct {
+	name, field, code string
+	line              design.Line
+	flow, limit, coef float64
+}
+
+// fast raises a finding when the water in a line moves faster than the limit,
+// with what the next size that suits would do.
+func (c *circuit) fast(l fastLine) {
+	v := sheet.ID(l.name + ".velocity")
+	if c.s.Value(v) <= l.limit {
+		return
+	}
+	limit := sheet.ID(l.name + ".velocity_limit")
+	c.velocity(limit, l.limit, "most that the rule for pool piping lets through", "title24pool")
+	figures := []sheet.ID{v, limit}
+	for _, size := range c.b.Pipes {
+		if size.InsideDiameterM <= l.line.InsideDiameterM {
+			continue
+		}
+		better := hydraulics.VelocityMPerS(l.flow, size.InsideDiameterM)
+		if better > l.limit {
+			continue
+		}
+		id := sheet.ID(l.name + ".velocity_wider")
+		c.velocity(id, better, with("= 4 Q / (π D²) = 4 × %s / (π × %s²)", l.flow, size.InsideDiameterM), "definition")
+		wide := l.line
+		wide.InsideDiameterM = size.InsideDiameterM
+		now := hydraulics.NewResistance(l.line, l.coef, c.nu).LossM(l.flow)
+		then := hydraulics.NewResistance(wide, l.coef, c.nu).LossM(l.flow)
+		saved := sheet.ID(l.name + ".head_saved")
+		c.metres(saved, now-then, with("= %s − %s, the line's loss now and in the wider pipe, K unchanged", now, then), "darcyweisbach")
+		f := c.care(l.code, "title24pool", sheet.AtPump, append(figures, id, saved)...)
+		f.Mend = []sheet.Change{{Field: l.field, Value: size.NominalIn}}
+		return
+	}
+	c.care(l.code, "title24pool", sheet.AtPump, figures...)
+}
+
+// wider is the change to the next wider pipe that the builder stocks.
+func (c *circuit) wider(l design.Line, field string) []sheet.Change {
+	for _, size := range c.b.Pipes {
+		if size.InsideDiameterM > l.InsideDiameterM*1.001 {
+			return []sheet.Change{{Field: field, Value: size.NominalIn}}
+		}
+	}
+	return nil
+}
+
+// betterPipe is the narrowest pipe, in both lines, on which a pump of the
+// catalogue gives the flow wanted.
+func (c *circuit) betterPipe() []sheet.Change {
+	for _, size := range c.b.Pipes {
+		if size.InsideDiameterM <= c.suction.InsideDiameterM && size.InsideDiameterM <= c.discharge.InsideDiameterM {
+			continue
+		}
+		q := c.question(c.b.Pumps)
+		q.Systems = []pump.System{c.piped(size)}
+		if len(pump.Choose(q).Fit) > 0 {
+			return []sheet.Change{{Field: "pipe", Value: size.NominalIn}, {Field: "discharge", Value: size.NominalIn}}
+		}
+	}
+	return nil
+}
+
+// betterPump is the other kind of pump, if one of those suits.
+func (c *circuit) betterPump() []sheet.Change {
+	kind, word := design.VariableSpeed, "variable"
+	if c.d.Circulation.Drive == design.VariableSpeed {
+		kind, word = design.SingleSpeed, "single"
+	}
+	if p := c.pick(kind); p.found && p.fault == "" {
+		return []sheet.Change{{Field: "pump", Value: word}}
+	}
+	return nil
+}
+
+// piped is the circuit's system with both lines in one size of pipe; K of
+// named fittings follows the bore.
+func (c *circuit) piped(size hydraulics.Size) pump.System {
+	s := c.system
+	in, out := c.suction, c.discharge
+	in.InsideDiameterM, out.InsideDiameterM = size.InsideDiameterM, size.InsideDiameterM
+	ti, _ := hydraulics.LineTerms(in)
+	to, _ := hydraulics.LineTerms(out)
+	ti.EntryCoef, to.ExitCoef = c.inTerms.EntryCoef, c.outTerms.ExitCoef
+	s.Suction = hydraulics.NewResistance(in, ti.SumCoef(), c.nu)
+	s.Discharge = hydraulics.NewResistance(out, to.SumCoef(), c.nu)
+	return s
+}
+
+// prime says what keeps water in a pump that stands above the pond.
+func (c *circuit) prime(p picked) {
+	z := c.d.Circulation.PumpAboveWaterM
+	if z <= 0 {
+		return
+	}
+	c.metres("pump.above_water", z, "as asked for", "asked")
+	code, severity := "prime_needed", sheet.Care
+	if p.machine.Model.Class == pump.SelfPriming && z <= p.machine.Model.MostLiftM && c.checked() {
+		code, severity = "prime_kept", sheet.Fine
+	}
+	c.care(code, "practice", sheet.AtPump, "pump.above_water").Severity = severity
+}
+
+// checked says whether a check or foot valve stands in the suction line.
+func (c *circuit) checked() bool {
+	for _, f := range c.suction.Fittings {
+		switch f.Kind {
+		case hydraulics.SwingCheck, hydraulics.StraightCheck, hydraulics.FootHinged, hydraulics.FootPoppet:
+			return true
+		}
+	}
+	return false
+}
+
+// schedule lists pipes and fittings in order of flow.
+func (c *circuit) schedule(p picked) sheet.Table {
+	t := sheet.Table{ID: "circulation.schedule", Columns: []sheet.Column{
+		{ID: "count", Unit: sheet.Count}, {ID: "length", Unit: sheet.Metre}, {ID: "bore", Unit: sheet.Millimetre},
+		{ID: "flow", Unit: sheet.CubicMPerS}, {ID: "velocity", Unit: sheet.MetrePerS},
+	}}
+	q := c.s.Value("flow.duty")
+	n := float64(c.system.Count)
+	add := func(name string, count, length, bore, flow float64) {
+		v := 0.0
+		if bore > 0 {
+			v = hydraulics.VelocityMPerS(flow, bore)
+		}
+		cells := make([]sheet.Cell, 0, 5)
+		for _, x := range [][2]float64{{count, 1}, {length, headStep}, {bore * 1000, 1e-3}, {flow, flowStep}, {v, speedStep}} {
+			cells = append(cells, sheet.Cell{Value: sheet.Quantise(x[0], x[1])})
+		}
+		t.Rows = append(t.Rows, sheet.Row{Name: name, Cells: cells})
+	}
+	add("intake", 1, 0, 0, q)
+	add("suction_pipe", n, c.suction.LengthM, c.suction.InsideDiameterM, q/n)
+	for _, f := range c.suction.Fittings {
+		add(f.Kind, n*float64(f.Count), 0, c.suction.InsideDiameterM, q/n)
+	}
+	if p.found {
+		add("pump", n, 0, 0, q/n)
+		t.Rows[len(t.Rows)-1].Plain = p.machine.Model.Name
+	}
+	add("discharge_pipe", 1, c.discharge.LengthM, c.discharge.InsideDiameterM, q)
+	for _, f := range c.discharge.Fittings {
+		add(f.Kind, float64(f.Count), 0, c.discharge.InsideDiameterM, q)
+	}
+	if c.d.Zone != nil {
+		add("zone", 1, 0, 0, q)
+	}
+	if c.d.Cascade != nil {
+		add("cascade", 1, 0, 0, q)
+	}
+	return t
+}
