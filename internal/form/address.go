@@ -17,7 +17,8 @@ const (
 	Sent = "sent"
 	// StepName is the submit button of plus and minus: "length+", "length-".
 	StepName = "step"
-	// SetName is the submit button of an offered change: "pipe=4".
+	// SetName is the submit button of an offered change: "pipe=4", or several:
+	// "pipe=4;discharge=4".
 	SetName = "set"
 )
 
@@ -76,8 +77,15 @@ func (s State) pressed(v url.Values) State {
 			s = s.Step(Field(name), -1)
 		}
 	}
-	if name, text, ok := strings.Cut(v.Get(SetName), "="); ok {
-		s = s.SetField(name, text)
+	return s.Set(v.Get(SetName))
+}
+
+// Set makes one or several offered changes: "pipe=4;discharge=4".
+func (s State) Set(changes string) State {
+	for _, c := range strings.Split(changes, ";") {
+		if name, text, ok := strings.Cut(c, "="); ok {
+			s = s.SetField(name, text)
+		}
 	}
 	return s
 }

@@ -306,6 +306,9 @@ func TestRead_DoesWhatTheButtonsSay(t *testing.T) {
 	if got := form.Read(url.Values{"set": {"pipe=4"}}, d).Word(form.Pipe); got != "4" {
 		t.Errorf("set pipe=4 gives %q", got)
 	}
+	if s := form.Read(url.Values{"set": {"pipe=4;discharge=6"}}, d); s.Word(form.Pipe) != "4" || s.Word(form.Discharge) != "6" {
+		t.Errorf("two changes give %q and %q", s.Word(form.Pipe), s.Word(form.Discharge))
+	}
 	for _, odd := range []string{"", "+", "nothing+", "length*", "length"} {
 		if got := form.Read(url.Values{"step": {odd}}, d).Values().Encode(); got != "" {
 			t.Errorf("step %q changes the form to %q", odd, got)
