@@ -32,14 +32,6 @@ type Rule struct {
 	Source source.Key `json:"-"`
 }
 
-// File is a builder's file of rules of their own.
-type File struct {
-	Version int `json:"rules_version"`
-	// Invented says that the rules belong to a made-up builder.
-	Invented bool   `json:"invented"`
-	Rules    []Rule `json:"rules"`
-}
-
 // Citation is the published text behind a builder's rule.
 type Citation struct {
 	Code    string `json:"code"`
