@@ -66,28 +66,14 @@ func (d *disc) apart(p vec, r float64) bool {
 	return float64(x*x)+float64(y*y) >= float64(s*s)
 }
 
-func (e *edge) nearest2(p vec) float64 {
-	rx, ry := p.x-e.a.x, p.y-e.a.y
-	k := float64(rx*e.u.x) + float64(ry*e.u.y)
-	if k <= 0 {
-		return float64(rx*rx) + float64(ry*ry)
-	}
-	if k >= e.length {
-		rx, ry = rx-e.d.x, ry-e.d.y
-		return float64(rx*rx) + float64(ry*ry)
-	}
-	s := float64(rx*e.u.y) - float64(ry*e.u.x)
-	return float64(s * s)
-}
-
 // distance returns how far p is from the chain and its nearest edge. hint is
 // an edge likely to be near; it costs time only when it is not.
 func (c *chain) distance(p vec, hint int) (far float64, nearest int) {
 	if len(c.edges) == 0 {
 		return math.Inf(1), 0
 	}
+	best2, _ := c.nearest(p, c.edges[hint:hint+1], math.Inf(1))
 	nearest = hint
-	best2 := c.edges[hint].nearest2(p)
 	best := math.Sqrt(best2)
 	for i := range c.groups {
 		g := &c.groups[i]
@@ -99,15 +85,40 @@ func (c *chain) distance(p vec, hint int) (far float64, nearest int) {
 			if d.apart(p, best) {
 				continue
 			}
-			for j := d.lo; j < d.hi; j++ {
-				if d2 := c.edges[j].nearest2(p); d2 < best2 {
-					best2, nearest = d2, int(j)
-					best = math.Sqrt(d2)
-				}
+			if d2, j := c.nearest(p, c.edges[d.lo:d.hi], best2); j >= 0 {
+				best2, nearest = d2, int(d.lo)+j
+				best = math.Sqrt(d2)
 			}
 		}
 	}
 	return best, nearest
+}
+
+// nearest returns the square of the distance to the nearest of some edges and
+// which it is, or -1 when none is nearer than best2. The loop is written out:
+// most of the time of a whole evaluation is spent in it.
+func (c *chain) nearest(p vec, edges []edge, best2 float64) (near2 float64, which int) {
+	which = -1
+	for i := range edges {
+		e := &edges[i]
+		rx, ry := p.x-e.a.x, p.y-e.a.y
+		k := float64(rx*e.u.x) + float64(ry*e.u.y)
+		var d2 float64
+		switch {
+		case k <= 0:
+			d2 = float64(rx*rx) + float64(ry*ry)
+		case k >= e.length:
+			rx, ry = rx-e.d.x, ry-e.d.y
+			d2 = float64(rx*rx) + float64(ry*ry)
+		default:
+			s := float64(rx*e.u.y) - float64(ry*e.u.x)
+			d2 = float64(s * s)
+		}
+		if d2 < best2 {
+			best2, which = d2, i
+		}
+	}
+	return best2, which
 }
 
 // toward returns the unit direction from p to its nearest place on edge i.

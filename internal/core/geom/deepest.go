@@ -76,14 +76,14 @@ func (f *Field) room(level float64, p vec) (room, rim float64) {
 	for k := range f.laws {
 		if l := &f.laws[k]; l.there() {
 			far, _ := l.distance(p, 0)
-			room = min(room, far-max(l.bowl.reach(level), 0))
+			room = least(room, far-most(l.bowl.reach(level), 0))
 			if side(k) != descent {
-				rim = min(rim, far)
+				rim = least(rim, far)
 			}
 		}
 	}
 	if len(f.floor.at) > 0 {
-		room = min(room, f.floor.above(level, p.dot(f.axis)))
+		room = least(room, f.floor.above(level, p.dot(f.axis)))
 	}
 	return room, rim
 }
@@ -168,9 +168,9 @@ func (r Rim) chord(p vec, angle float64) chord {
 		if (side > 0) != (prevSide > 0) {
 			at := prev.to(d, prevSide/(prevSide-side)).dot(out.dir)
 			if at >= 0 {
-				out.ahead = min(out.ahead, at)
+				out.ahead = least(out.ahead, at)
 			} else {
-				out.back = min(out.back, -at)
+				out.back = least(out.back, -at)
 			}
 		}
 		prev, prevSide = d, side

@@ -47,15 +47,15 @@ func (f *Field) stripFaces(nodes []node, st strip, steps []step, mixed bool) flo
 		p := st.o.plus(st.dir.times(face.at))
 		left := f.deepM
 		if len(f.floor.at) > 0 {
-			left = min(left, f.floor.value(p.dot(f.axis)))
+			left = least(left, f.floor.value(p.dot(f.axis)))
 		}
 		for k := range f.laws {
 			if l := &f.laws[k]; side(k) != st.side && l.there() && left > face.top {
 				far, _ := l.distance(p, 0)
-				left = min(left, l.bowl.value(far))
+				left = least(left, l.bowl.value(far))
 			}
 		}
-		if height := min(left, face.foot) - min(left, face.top); height > 0 {
+		if height := least(left, face.foot) - least(left, face.top); height > 0 {
 			sum += float64(height * st.width(face.at))
 		}
 	}

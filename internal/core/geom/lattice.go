@@ -20,7 +20,7 @@ const latticeSteps = 96
 
 func (f *Field) lattice(steps float64) *lattice {
 	r := f.rim
-	l := &lattice{step: max(r.hi.x-r.lo.x, r.hi.y-r.lo.y) / steps}
+	l := &lattice{step: most(r.hi.x-r.lo.x, r.hi.y-r.lo.y) / steps}
 	l.at = r.lo.minus(vec{1.5 * l.step, 1.5 * l.step})
 	l.nx = int(math.Ceil((r.hi.x-r.lo.x)/l.step)) + 4
 	l.ny = int(math.Ceil((r.hi.y-r.lo.y)/l.step)) + 4
@@ -94,7 +94,7 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 	var reach [3]float64
 	for s := range reach {
 		if f.laws[s].there() {
-			reach[s] = max(f.laws[s].bowl.reach(level), 0)
+			reach[s] = most(f.laws[s].bowl.reach(level), 0)
 		}
 	}
 	for j := range l.ny {
@@ -107,11 +107,11 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 			room := math.Inf(1)
 			for s := range l.far {
 				if l.far[s] != nil {
-					room = min(room, l.far[s][k]-reach[s])
+					room = least(room, l.far[s][k]-reach[s])
 				}
 			}
 			if len(f.floor.at) > 0 {
-				room = min(room, f.floor.above(level, l.node(i, j).dot(f.axis)))
+				room = least(room, f.floor.above(level, l.node(i, j).dot(f.axis)))
 			}
 			phi[k] = room
 		}

@@ -122,7 +122,7 @@ func (p profile) above(level, at float64) float64 {
 		a, b := p.depth[i-1]-level, p.depth[i]-level
 		if (a >= 0) != (b >= 0) {
 			x := p.at[i-1] + float64((p.at[i]-p.at[i-1])*a/(a-b))
-			near = min(near, math.Abs(at-x))
+			near = least(near, math.Abs(at-x))
 		}
 	}
 	if deep {

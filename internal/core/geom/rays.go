@@ -81,7 +81,7 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 	after := f.sideAt(int(i), 0)
 	switch {
 	case turn >= 0:
-		half := min(turn/2, math.Pi/2-1e-6)
+		half := least(turn/2, math.Pi/2-1e-6)
 		k := math.Tan(half)
 		return append(nodes, node{p: p, vel: in.left().plus(in.times(-k)), skip: skip, after: after})
 	case turn > -fanRad:
@@ -108,7 +108,7 @@ func (f *Field) refine(nodes []node, steps float64) []node {
 		a, b := &nodes[i], &nodes[(i+1)%n]
 		r.out = append(r.out, *a)
 		before, after := &nodes[(i+n-1)%n], &nodes[(i+2)%n]
-		bend := max(math.Abs(before.cut-2*a.cut+b.cut), math.Abs(a.cut-2*b.cut+after.cut))
+		bend := most(math.Abs(before.cut-2*a.cut+b.cut), math.Abs(a.cut-2*b.cut+after.cut))
 		if bend*f.opening(a, b) > 4*r.tol {
 			r.between(a, b, 0)
 		}
@@ -123,7 +123,7 @@ const missedShare = 1e-5
 // opening is how wide a strip is where the nearer of its rays is cut.
 func (f *Field) opening(a, b *node) float64 {
 	s := f.between(a, b)
-	return max(0, s.wide-float64(s.narrow*min(a.cut, b.cut)))
+	return most(0, s.wide-float64(s.narrow*least(a.cut, b.cut)))
 }
 
 type refiner struct {
@@ -174,7 +174,7 @@ func (f *Field) slice(nodes []node) []node {
 			parts = math.Ceil(math.Abs(d.dot(f.axis))*floorSteps/f.rim.size - 1e-9)
 		}
 		if len(f.marks) > 0 {
-			parts = max(parts, math.Ceil(d.len()*beachSteps/f.rim.size-1e-9))
+			parts = most(parts, math.Ceil(d.len()*beachSteps/f.rim.size-1e-9))
 		}
 		for k := 1.0; k < parts; k++ {
 			s := *a
@@ -225,7 +225,7 @@ func (c *chain) cutAll(nodes []node, size float64) {
 func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int32) {
 	cut, touch = size, hint
 	if nd.sees(c.edges[hint].id) {
-		cut = min(cut, c.edges[hint].meets(nd.p, nd.vel))
+		cut = least(cut, c.edges[hint].meets(nd.p, nd.vel))
 	}
 	at := nd.p.plus(nd.vel.times(cut))
 	for i := range c.groups {

@@ -44,7 +44,7 @@ func (f *Field) between(a, b *node) strip {
 }
 
 func (s *strip) bound(a, b float64) {
-	s.cut = [2]float64{min(a, b), max(a, b)}
+	s.cut = [2]float64{least(a, b), most(a, b)}
 	s.end = s.cut[1]
 	if s.narrow > 0 && s.end*s.narrow > s.wide {
 		s.end = s.wide / s.narrow
@@ -57,5 +57,5 @@ func (s *strip) width(t float64) float64 {
 	if t > s.cut[0] && s.cut[1] > s.cut[0] {
 		w *= (s.cut[1] - t) / (s.cut[1] - s.cut[0])
 	}
-	return max(w, 0)
+	return most(w, 0)
 }

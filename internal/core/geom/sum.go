@@ -54,6 +54,7 @@ type walker struct {
 	step   float64
 	breaks []float64
 	hint   [3]int
+	seen   [3]seen
 	active []follow
 }
 
@@ -62,6 +63,7 @@ func (w *walker) walk(st *strip) {
 		return
 	}
 	w.st = st
+	w.seen = [3]seen{{t: -1}, {t: -1}, {t: -1}}
 	w.findBreaks()
 	for k := 1; k < len(w.breaks); k++ {
 		if w.breaks[k] > w.breaks[k-1] {
@@ -115,7 +117,7 @@ func (w *walker) stretch(a, b float64) {
 	}
 	top := math.Inf(1)
 	for _, l := range lines[:n] {
-		top = min(top, max(l.a, l.b))
+		top = least(top, most(l.a, l.b))
 	}
 	w.others(a, b, lines[:n], top)
 }
@@ -144,7 +146,7 @@ func (w *walker) others(a, b float64, lines []line, top float64) {
 	speed := w.st.dir.len()
 	active := w.active[:0]
 	for k := range w.f.laws {
-		if !w.mayDecide(side(k)) {
+		if !w.mayDecide(side(k)) || w.tooDeep(side(k), a, b, top) {
 			continue
 		}
 		far, rate := w.distance(side(k), a)
@@ -166,6 +168,20 @@ func (w *walker) others(a, b float64, lines []line, top float64) {
 	}
 }
 
+// seen is the last distance by a law that was looked up on the ray.
+type seen struct{ t, far, rate float64 }
+
+// tooDeep says, from the last distance looked up alone, that a law cannot be
+// shallower than top from a to b: no distance changes faster than its place.
+func (w *walker) tooDeep(s side, a, b, top float64) bool {
+	k := w.seen[s]
+	if k.t < 0 {
+		return false
+	}
+	gap := most(math.Abs(a-k.t), math.Abs(b-k.t))
+	return w.f.laws[s].bowl.value(k.far-float64(w.st.dir.len()*gap)) >= top
+}
+
 // mayDecide says whether a law can be the least in this strip.
 func (w *walker) mayDecide(s side) bool {
 	if s == w.st.side || !w.f.laws[s].there() {
@@ -183,7 +199,7 @@ func (w *walker) piece(p span, lines []line, top float64) {
 		o := &w.active[i]
 		o.farT, o.rateT = o.farU, o.rateU
 		o.farU, o.rateU = w.distance(o.law, p.u)
-		if w.f.laws[o.law].bowl.value(min(o.farT, o.farU)-float64(w.st.dir.len()*(p.u-p.t)/2)) < top {
+		if w.f.laws[o.law].bowl.value(least(o.farT, o.farU)-float64(w.st.dir.len()*(p.u-p.t)/2)) < top {
 			quiet = false
 		}
 	}
@@ -213,20 +229,24 @@ func (w *walker) piece(p span, lines []line, top float64) {
 // distance returns how far the ray's point at t is by a law and how fast that
 // grows.
 func (w *walker) distance(s side, t float64) (far, rate float64) {
+	if w.seen[s].t == t {
+		return w.seen[s].far, w.seen[s].rate
+	}
 	l := &w.f.laws[s]
 	p := w.st.o.plus(w.st.dir.times(t))
 	far, w.hint[s] = l.distance(p, w.hint[s])
-	if far == 0 {
-		return 0, 0
+	if far > 0 {
+		rate = -l.from.toward(p, w.hint[s]).dot(w.st.dir)
 	}
-	return far, -l.from.toward(p, w.hint[s]).dot(w.st.dir)
+	w.seen[s] = seen{t, far, rate}
+	return far, rate
 }
 
 // part sums from t to u, on which every followed distance is straight; it is
 // split where one of them passes a knot of its law.
 func (w *walker) part(p span, lines []line, others []follow) {
 	for i, o := range others {
-		lo, hi := min(o.farT, o.farU), max(o.farT, o.farU)
+		lo, hi := least(o.farT, o.farU), most(o.farT, o.farU)
 		for _, at := range w.f.laws[o.law].bowl.at {
 			if at <= lo+1e-12*hi || at >= hi-1e-12*hi {
 				continue
@@ -294,7 +314,7 @@ func (w *walker) lowest(a, b float64, lines []line) {
 // second degree in t and depth of first, so three points are exact.
 func (w *walker) add(a, b float64, l line) {
 	s := w.s
-	s.deepest = max(s.deepest, l.a, l.b)
+	s.deepest = most(s.deepest, most(l.a, l.b))
 	wa, wm, wb := w.st.width(a), w.st.width((a+b)/2), w.st.width(b)
 	area := (b - a) / 6 * (wa + 4*wm + wb)
 	s.area += area
@@ -311,7 +331,7 @@ func (w *walker) add(a, b float64, l line) {
 // layers splits a straight stretch at the levels.
 func (w *walker) layers(a, b float64, l line) {
 	s := w.s
-	lo, hi := min(l.a, l.b), max(l.a, l.b)
+	lo, hi := least(l.a, l.b), most(l.a, l.b)
 	k := s.layer(lo)
 	for t := a; t < b; {
 		// Going down the ladder of levels from the shallow end of the stretch.

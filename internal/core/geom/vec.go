@@ -82,3 +82,19 @@ func compass(bearingDeg float64) vec {
 	a := bearingDeg * math.Pi / 180
 	return vec{math.Sin(a), math.Cos(a)}
 }
+
+// least and most are min and max of two numbers as a comparison, which is
+// several times faster than the built-in ones where those are calls.
+func least(a, b float64) float64 {
+	if b < a {
+		return b
+	}
+	return a
+}
+
+func most(a, b float64) float64 {
+	if b > a {
+		return b
+	}
+	return a
+}
