@@ -71,7 +71,9 @@ const (
 // do not hold, or whose figure is nothing, are left out.
 func Make(b PriceBook, s *sheet.Sheet, sizeToleranceRatio float64) Estimate {
 	all := lines(b, s)
-	t := total(b, all, sizeToleranceRatio)
+	base, k := weigh(all), sizePowers(sizeToleranceRatio)
+	t := total(b, base, all, k)
+	t.shares(all)
 	e := Estimate{Base: t.base, Drivers: t.drivers(all)}
 	e.LowRatio, e.Low = t.at(-z10)
 	e.LikelyRatio, e.Likely = t.at(0)
@@ -83,7 +85,7 @@ func Make(b PriceBook, s *sheet.Sheet, sizeToleranceRatio float64) Estimate {
 	if rest := t.contingencyLine(b, all); len(all) > 0 && rest.Range.High.Sign() > 0 {
 		e.Lines = append(e.Lines, rest)
 	}
-	e.Savings = savings(b, all, sizeToleranceRatio, e.Likely)
+	e.Savings = t.savings(b, all, e.Likely)
 	e.schedule(b, all)
 	return e
 }
@@ -161,27 +163,42 @@ type spreadOf struct {
 	k           sizes
 }
 
-func total(b PriceBook, all []line, toleranceRatio float64) spreadOf {
-	t := spreadOf{k: sizePowers(toleranceRatio), market: b.Market.three(0), contingency: b.Contingency.three(1)}
+// weigh puts each line over the base, the sum of the likely amounts.
+func weigh(all []line) (base money.Amount) {
 	for _, l := range all {
-		t.base = t.base.Add(l.likely).Add(l.once)
+		base = base.Add(l.likely).Add(l.once)
 	}
-	var ps parts
-	stillRatio := 0.0
 	for i := range all {
 		l := &all[i]
-		l.three = Three{over(l.low, t.base), over(l.likely, t.base), over(l.high, t.base)}
-		l.fixed = over(l.once, t.base)
+		l.three = Three{over(l.low, base), over(l.likely, base), over(l.high, base)}
+		l.fixed = over(l.once, base)
+	}
+	return base
+}
+
+// total gathers weighed lines.
+func total(b PriceBook, base money.Amount, all []line, k sizes) spreadOf {
+	t := spreadOf{base: base, k: k, market: b.Market.three(0), contingency: b.Contingency.three(1)}
+	var ps parts
+	for _, l := range all {
 		add(&ps, l.power, l.three)
 		ps[0].mean += l.fixed
-		stillRatio += l.three.MeanRatio() + l.fixed
 	}
 	t.items = ps.sum(t.k)
 	t.all = t.items.times(t.market.raw()).times(t.contingency.raw())
-	for i := range all {
-		all[i].MeanShare = share(all[i].three.MeanRatio()+all[i].fixed, float64(stillRatio*t.contingency.MeanRatio()))
-	}
 	return t
+}
+
+// shares sets each line's part of the mean cost at the stated size.
+func (t spreadOf) shares(all []line) {
+	whole := 0.0
+	for _, l := range all {
+		whole += l.three.MeanRatio() + l.fixed
+	}
+	whole *= t.contingency.MeanRatio()
+	for i := range all {
+		all[i].MeanShare = share(all[i].three.MeanRatio()+all[i].fixed, whole)
+	}
 }
 
 func add(ps *parts, power int, t Three) {
@@ -266,7 +283,7 @@ func (t spreadOf) sizeVariance(all []line) float64 {
 }
 
 // savings works the whole out again without each feature, in the book's order.
-func savings(b PriceBook, all []line, toleranceRatio float64, likely money.Amount) []Saving {
+func (t spreadOf) savings(b PriceBook, all []line, likely money.Amount) []Saving {
 	var list []Saving
 	for i, l := range all {
 		first := slices.IndexFunc(all, func(m line) bool { return m.Feature == l.Feature })
@@ -274,7 +291,7 @@ func savings(b PriceBook, all []line, toleranceRatio float64, likely money.Amoun
 			continue
 		}
 		rest := slices.DeleteFunc(slices.Clone(all), func(m line) bool { return m.Feature == l.Feature })
-		_, without := total(b, rest, toleranceRatio).at(0)
+		_, without := total(b, t.base, rest, t.k).at(0)
 		named, _ := b.feature(l.Feature)
 		list = append(list, Saving{l.Feature, named.Name, likely.Sub(without)})
 	}
