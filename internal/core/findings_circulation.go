@@ -76,7 +76,7 @@ func (c *circuit) fast(l fastLine) {
 		f.Mend = []sheet.Change{{Field: l.field, Value: size.NominalIn}}
 		return
 	}
-	c.care(l.code, "title24pool", sheet.AtPump, figures...)
+	c.care(l.code+"_no_wider", "title24pool", sheet.AtPump, figures...)
 }
 
 // wider is the change to the next wider pipe that the builder stocks.
