@@ -61,9 +61,13 @@ func takeoffEnglish() map[string]string {
 		"how.takeoff.cushion_volume":    "The lowest part of the bowl. With this much in, a fast fill will not move the gravel.",
 
 		"figure.site.fence":                 "Fence in the plan",
+		"how.site.fence":                    "Taken from your answers.",
 		"figure.site.lights":                "Lights in the plan",
+		"how.site.lights":                   "Taken from the list of what draws power.",
 		"figure.site.uv":                    "UV lamp in the plan",
+		"how.site.uv":                       "Taken from the list of what draws power.",
 		"figure.site.water_temp":            "Warmth of the water",
+		"how.site.water_temp":               "Taken as the usual warmth in the season.",
 		"figure.site.coldest_month":         "Coldest month",
 		"how.site.coldest_month":            "The lowest monthly mean of the air in the climate table.",
 		"figure.zone.share":                 "Planted share",
@@ -73,7 +77,9 @@ func takeoffEnglish() map[string]string {
 		"figure.wall.shelf_depth":           "Water over the ledge",
 		"how.wall.shelf_depth":              "The first level part of the side. Zero means there is none.",
 		"figure.beach.toe_depth":            "Depth where the beach ends",
+		"how.beach.toe_depth":               "The beach runs down to here. Zero means it goes on to the floor.",
 		"figure.beach.descent_run_per_rise": "Slope below the beach",
+		"how.beach.descent_run_per_rise":    "How far it runs in for its drop, from the end of the beach on.",
 
 		"finding.soil_unknown.title": "Soil not known here",
 		"finding.soil_unknown.text":  "This builder has no figures for that soil, so their usual soil stands in.",
