@@ -41,7 +41,13 @@ var ErrAssets = errors.New("the page's files are missing")
 func loadAssets(root fs.FS) (assets, error) {
 	a := assets{byName: map[string]file{}}
 	address := map[string]string{}
-	for _, dir := range []string{"css", "js", "img"} {
+	sheet, err := styles(root)
+	if err != nil {
+		return a, err
+	}
+	a.byName["app."+strings.Trim(sheet.etag, `"`)+".css"] = sheet
+	a.css = "/assets/app." + strings.Trim(sheet.etag, `"`) + ".css"
+	for _, dir := range []string{"js", "img"} {
 		entries, err := fs.ReadDir(root, dir)
 		if err != nil {
 			return a, fmt.Errorf("%s: %w", dir, errors.Join(ErrAssets, err))
@@ -62,11 +68,8 @@ func loadAssets(root fs.FS) (assets, error) {
 			address[name] = "/assets/" + hashed
 		}
 	}
-	a.css, a.boot = address["css/app.css"], address["js/boot.js"]
+	a.boot = address["js/boot.js"]
 	a.icon = first(address, "img/icon.")
-	if a.css == "" {
-		return a, fmt.Errorf("css/app.css: %w", ErrAssets)
-	}
 	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
 		a.app = &f
 	}
@@ -79,6 +82,31 @@ func (a assets) known() Files {
 		f.Version = strings.Trim(a.app.etag, `"`)
 	}
 	return f
+}
+
+// styles is every style sheet of the page as one file, in order of name, so
+// that one request brings them.
+func styles(root fs.FS) (file, error) {
+	entries, err := fs.ReadDir(root, "css") // sorted by name
+	if err != nil {
+		return file{}, fmt.Errorf("css: %w", errors.Join(ErrAssets, err))
+	}
+	var all []byte
+	for _, e := range entries {
+		if e.IsDir() || path.Ext(e.Name()) != ".css" {
+			continue
+		}
+		raw, err := fs.ReadFile(root, "css/"+e.Name())
+		if err != nil {
+			return file{}, fmt.Errorf("css/%s: %w", e.Name(), err)
+		}
+		all = append(append(all, raw...), '\n')
+	}
+	if len(all) == 0 {
+		return file{}, fmt.Errorf("css: %w", ErrAssets)
+	}
+	sum := sha256.Sum256(all)
+	return file{kind: kindOfFile(".css"), raw: all, etag: `"` + hex.EncodeToString(sum[:6]) + `"`, gz: gzipped(all, gzip.BestCompression), immutable: true}, nil
 }
 
 // first is the first address, in order of name, of the files that start so.
@@ -105,7 +133,7 @@ func loadFile(root fs.FS, name string) (file, error) {
 	f := file{kind: kindOfFile(name), raw: raw, etag: `"` + hex.EncodeToString(sum[:6]) + `"`}
 	f.br, _ = fs.ReadFile(root, name+".br")
 	if f.gz, err = fs.ReadFile(root, name+".gz"); err != nil && squeezes(name) {
-		f.gz = gzipped(raw)
+		f.gz = gzipped(raw, gzip.BestCompression)
 	}
 	return f, nil
 }
@@ -137,9 +165,9 @@ func squeezes(name string) bool {
 	return false
 }
 
-func gzipped(raw []byte) []byte {
+func gzipped(raw []byte, level int) []byte {
 	var b bytes.Buffer
-	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	z, err := gzip.NewWriterLevel(&b, level)
 	if err != nil {
 		return nil
 	}

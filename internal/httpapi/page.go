@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"encoding/json"
 	"errors"
@@ -62,19 +63,19 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		values = url.Values{} // a broken address still gives the page
 	}
-	return s.draw(w, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
+	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
 }
 
-func (s *Server) draw(w http.ResponseWriter, status int, ask Ask) error {
+func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
 	shown := s.cfg.Page(ask)
-	return s.write(w, status, shellData{
+	return s.write(w, r, status, shellData{
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Icon: s.assets.icon, Boot: s.assets.boot, Book: s.book,
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }
 
-func (s *Server) write(w http.ResponseWriter, status int, data shellData) error {
+func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data shellData) error {
 	var b bytes.Buffer
 	if err := s.shell.Execute(&b, data); err != nil {
 		return err
@@ -82,8 +83,19 @@ func (s *Server) write(w http.ResponseWriter, status int, data shellData) error 
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	// The page holds a key that must not be handed to two people.
 	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Vary", "Accept-Encoding")
+	body := b.Bytes()
+	// A page is mostly drawing, a quarter of its size when squeezed. It holds
+	// no secret that its length could give away: the key in it is new each time.
+	if accepts(r, "gzip") {
+		if small := gzipped(body, gzip.BestSpeed); small != nil {
+			w.Header().Set("Content-Encoding", "gzip")
+			body = small
+		}
+	}
+	w.Header().Set("Content-Length", itoa(len(body)))
 	w.WriteHeader(status)
-	_, _ = w.Write(b.Bytes())
+	_, _ = w.Write(body)
 	return nil
 }
 
@@ -92,7 +104,7 @@ func (s *Server) errorPage(w http.ResponseWriter, r *http.Request, e *statusErro
 	text := template.HTMLEscapeString(s.cfg.Words("server." + e.code))
 	back := template.HTMLEscapeString(s.cfg.Words("server.back"))
 	body := `<main class="error"><h1>` + text + `</h1><p><a href="/">` + back + `</a></p><p class="quiet">` + template.HTMLEscapeString(idOf(r)) + `</p></main>`
-	err := s.write(w, e.status, shellData{
+	err := s.write(w, r, e.status, shellData{
 		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Icon: s.assets.icon,
 		Tree: template.HTML(body), //nolint:gosec // escaped above
 	})
@@ -125,7 +137,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		ask.Key = s.cfg.NewID()
 	}
 	if err := s.limited(s.leads, r); err != nil {
-		return s.again(w, ask, kindOf(err))
+		return s.again(w, r, ask, kindOf(err))
 	}
 	d, faults := s.cfg.Design(r.PostForm)
 	ask.Faults = lead.Check(lead.Clean(contact))
@@ -133,20 +145,20 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		ask.Trouble = "design"
 	}
 	if len(faults) > 0 || len(ask.Faults) > 0 {
-		return s.draw(w, http.StatusUnprocessableEntity, ask)
+		return s.draw(w, r, http.StatusUnprocessableEntity, ask)
 	}
 	answer, err := s.accept(r, lead.Request{
 		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(d),
 	})
 	if err != nil {
-		return s.again(w, ask, kindOf(err))
+		return s.again(w, r, ask, kindOf(err))
 	}
 	ask.Sent = &answer
-	return s.draw(w, http.StatusOK, ask)
+	return s.draw(w, r, http.StatusOK, ask)
 }
 
 // again shows the page once more, with what kept the enquiry from being taken.
-func (s *Server) again(w http.ResponseWriter, ask Ask, e *statusError) error {
+func (s *Server) again(w http.ResponseWriter, r *http.Request, ask Ask, e *statusError) error {
 	switch e.code {
 	case "too_many", "busy":
 		ask.Trouble = e.code
@@ -160,7 +172,7 @@ func (s *Server) again(w http.ResponseWriter, ask Ask, e *statusError) error {
 	if e.retryS > 0 {
 		w.Header().Set("Retry-After", itoa(e.retryS))
 	}
-	return s.draw(w, e.status, ask)
+	return s.draw(w, r, e.status, ask)
 }
 
 func contactOf(v url.Values) lead.Contact {

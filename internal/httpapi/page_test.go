@@ -2,6 +2,7 @@ package httpapi_test
 
 import (
 	"bufio"
+	"compress/gzip"
 	"context"
 	"io"
 	"net"
@@ -12,6 +13,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"tarnwright/internal/httpapi"
@@ -135,6 +137,25 @@ func TestPage_IsTheTreeInAShell(t *testing.T) {
 	}
 }
 
+// A page is squeezed for who takes it, and says the same.
+func TestPage_IsSqueezedForWhoTakesIt(t *testing.T) {
+	t.Parallel()
+	long := strings.Repeat("a pond with a beach and a deck, ", 200)
+	fixed := func(c *httpapi.Config) { c.NewID = func() string { return "id-of-sixteen-letters" } }
+	address := "/?length=" + url.QueryEscape(long)
+	plain, small := setUp(t, fixed).get(address), setUp(t, fixed).get(address, "Accept-Encoding", "gzip, br")
+	if small.Header().Get("Content-Encoding") != "gzip" || small.Body.Len() > plain.Body.Len()/2 || small.Header().Get("Vary") != "Accept-Encoding" || plain.Header().Get("Content-Encoding") != "" {
+		t.Fatalf("%v, %d bytes for %d", small.Header(), small.Body.Len(), plain.Body.Len())
+	}
+	z, err := gzip.NewReader(small.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := io.ReadAll(z); err != nil || string(text) != plain.Body.String() || !strings.Contains(string(text), long) {
+		t.Errorf("%v; unpacked\n%s", err, text)
+	}
+}
+
 func form(values url.Values) *http.Request {
 	req := httptest.NewRequest(http.MethodPost, "/lead", strings.NewReader(values.Encode()))
 	req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
@@ -251,11 +272,11 @@ func TestAssets_AreFoundByExactNameAndKept(t *testing.T) {
 	r := setUp(t)
 	css := regexp.MustCompile(`/assets/app\.[0-9a-f]{12}\.css`).FindString(r.get("/").Body.String())
 	w := r.get(css)
-	if w.Code != 200 || w.Header().Get("Cache-Control") != "public, max-age=31536000, immutable" || w.Header().Get("Content-Encoding") != "" || w.Body.Len() != 600 {
+	if w.Code != 200 || w.Header().Get("Cache-Control") != "public, max-age=31536000, immutable" || w.Header().Get("Content-Encoding") != "" || w.Body.Len() != 601 {
 		t.Errorf("plain: %d %v, %d bytes", w.Code, w.Header(), w.Body.Len())
 	}
 	w = r.get(css, "Accept-Encoding", "br, gzip;q=0.5")
-	if w.Header().Get("Content-Encoding") != "gzip" || w.Body.Len() >= 600 || w.Header().Get("Vary") != "Accept-Encoding" {
+	if w.Header().Get("Content-Encoding") != "gzip" || w.Body.Len() >= 601 || w.Header().Get("Vary") != "Accept-Encoding" {
 		t.Errorf("squeezed: %v, %d bytes", w.Header(), w.Body.Len())
 	}
 	for _, c := range []struct{ accept, coding, text string }{
@@ -275,6 +296,20 @@ func TestAssets_AreFoundByExactNameAndKept(t *testing.T) {
 	notes := regexp.MustCompile(`[0-9a-f]{12}`).FindString(css)
 	if w := r.get("/assets/notes." + notes + ".txt"); w.Code != 404 {
 		t.Errorf("a file of no known kind: %d", w.Code)
+	}
+}
+
+func TestAssets_BringEveryStyleSheetInOneFile(t *testing.T) {
+	t.Parallel()
+	r := setUp(t, func(c *httpapi.Config) {
+		fs := files()
+		fs["css/b.css"], fs["css/a.css"] = &fstest.MapFile{Data: []byte("p{order:3}")}, &fstest.MapFile{Data: []byte("p{order:1}")}
+		fs["css/app.css"] = &fstest.MapFile{Data: []byte("p{order:2}")}
+		c.Assets = fs
+	})
+	css := regexp.MustCompile(`/assets/app\.[0-9a-f]{12}\.css`).FindString(r.get("/").Body.String())
+	if got := r.get(css).Body.String(); got != "p{order:1}\np{order:2}\np{order:3}\n" {
+		t.Errorf("served %q", got)
 	}
 }
 
