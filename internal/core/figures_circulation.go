@@ -169,7 +169,7 @@ func (c *circuit) cascade() (flowM3PerS float64, working string, key source.Key)
 			k.SheetM, sharpCrestM, k.LipM, k.SheetM), "kindsvatercarter1957"
 	}
 	w := hydraulics.Broad{LipM: k.LipM, DischargeCoef: 1}
-	return w.FlowM3PerS(k.SheetM), with("= Cd (2/3)^1.5 √9.80665 b h^1.5 = 1 × 1.704703 × %s × %s^1.5", k.LipM, k.SheetM), "broadcrest"
+	return w.FlowM3PerS(k.SheetM), with("= Cd (2/3)^1.5 √9.80665 b h^1.5 = 1 × 1.7046038 × %s × %s^1.5", k.LipM, k.SheetM), "broadcrest"
 }
 
 // pipes makes the lines ready; an entry and an exit are there whether named or

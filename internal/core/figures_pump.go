@@ -136,7 +136,7 @@ func (c *circuit) lipHead(k design.Cascade, q float64) {
 		return
 	}
 	w := hydraulics.Broad{LipM: k.LipM, DischargeCoef: 1}
-	c.metres("weir.head", w.HeadM(q), with("= (Q / (1.704703 b))^(2/3) = (%s / (1.704703 × %s))^(2/3)", q, k.LipM), "broadcrest")
+	c.metres("weir.head", w.HeadM(q), with("= (Q / (1.7046038 b))^(2/3) = (%s / (1.7046038 × %s))^(2/3)", q, k.LipM), "broadcrest")
 }
 
 // lineAt is one line at a flow, with its figures' common names.
