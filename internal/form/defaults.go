@@ -91,7 +91,7 @@ func demoBase() design.Design {
 				{Kind: "bend_90_long", Count: 4}, {Kind: "ball_valve", Count: 1}, {Kind: "union", Count: 1}, {Kind: "exit", Count: 1},
 			}, OtherLossCoef: 2},
 			PumpAboveWaterM:  0.3,
-			PumpFromWaterM:   1.2,
+			PumpFromWaterM:   1.2192,
 			PumpBearingDeg:   75,
 			IntakeBearingDeg: 95,
 			IntakeOpenAreaM2: 0.12,

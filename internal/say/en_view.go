@@ -31,7 +31,7 @@ func viewEnglish() map[string]string {
 		"view.duty.how.1":    "{pump.head_static} of it is real lifting. The rest is friction.",
 		"view.duty.how.2":    "Suction pipe {pump.head_suction}, discharge pipe {pump.head_discharge}, bends and valves {pump.head_fittings}.",
 		"view.duty.how.3":    "Water moves at {suction.velocity} on the way in and {discharge.velocity} on the way out.",
-		"view.duty.how.4":    "Suction head: {pump.npsh_available} there, {pump.npsh_required} needed.",
+		"view.duty.how.4":    "The suction side has {pump.npsh_available} of head left, and the pump needs {pump.npsh_required}.",
 		"view.duty.none":     "No pump in the catalogue meets what this pond asks for.",
 		"view.power":         "Pump electricity, a year",
 		"view.power.single":  "Single-speed",

@@ -69,7 +69,7 @@ func (v View) drivers() string {
 			names = append(names, v.rowName(r))
 		}
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, "; ")
 }
 
 // rowName is a row's own words, or its code worded.
@@ -77,7 +77,7 @@ func (v View) rowName(r sheet.Row) string {
 	if r.Plain != "" {
 		return r.Plain
 	}
-	for _, key := range []string{"row." + r.Name, "month." + r.Name, "figure." + r.Name} {
+	for _, key := range []string{r.Name, "row." + r.Name, "month." + r.Name, "figure." + r.Name} {
 		if v.page.Words.Has(key) {
 			return v.page.Words.Say(key)
 		}

@@ -13,10 +13,10 @@ import (
 
 // Widths of the calc sheet, in letters.
 const (
-	idWidth    = 24
-	nameWidth  = 44
+	idWidth    = 28
+	nameWidth  = 42
 	valueWidth = 16
-	lineWidth  = 96
+	lineWidth  = 100
 )
 
 // CalcSheet is the sheet as an engineer would initial it: every figure with
@@ -59,6 +59,9 @@ func (c *calc) heading(text string) {
 
 func (c *calc) figure(f sheet.Figure) {
 	shown := measure.Plain(f)
+	if f.Unit == sheet.Ratio {
+		shown.Unit = ""
+	}
 	c.line(pad(string(f.ID), idWidth) + " " + pad(c.w.Name(f.ID), nameWidth) + left(shown.Number, valueWidth) + " " + shown.Unit)
 	lines := folded(f.Working, lineWidth-4)
 	key := string(f.Source)
@@ -147,9 +150,15 @@ func (c *calc) findings() {
 func (c *calc) rests(f sheet.Finding) string {
 	var parts []string
 	for _, id := range f.Figures {
-		if fig, ok := c.s.Find(id); ok {
-			parts = append(parts, string(id)+" = "+measure.Plain(fig).String())
+		fig, ok := c.s.Find(id)
+		if !ok {
+			continue
 		}
+		shown := measure.Plain(fig)
+		if fig.Unit == sheet.Ratio {
+			shown.Unit = ""
+		}
+		parts = append(parts, string(id)+" = "+shown.String())
 	}
 	return strings.ReplaceAll(strings.Join(parts, "; "), "\u00a0", " ")
 }

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
@@ -22,12 +23,41 @@ type Note struct {
 	Mend   []sheet.Change
 }
 
-// Notes are the findings, cautions first, numbered as they stand.
+// Pinned says whether the note has a place on the plan.
+func (n Note) Pinned() bool { return n.Place != sheet.NoPlace }
+
+// Notes are the findings, numbered as they are shown: those that are seen on
+// the plan before the others, safety before the working of the pump, and
+// cautions before what is as it should be.
 func (v View) Notes() []Note {
+	notes := v.worded()
+	sort.SliceStable(notes, func(i, j int) bool { return rank(notes[i]) < rank(notes[j]) })
+	for i := range notes {
+		notes[i].Number = strconv.Itoa(i + 1)
+	}
+	return notes
+}
+
+// rank orders notes; safety rules are those that say who has the last word.
+func rank(n Note) int {
+	r := 0
+	if !n.Pinned() {
+		r += 4
+	}
+	if n.Defers == "" {
+		r += 2
+	}
+	if !n.Care {
+		r++
+	}
+	return r
+}
+
+func (v View) worded() []Note {
 	var notes []Note
-	for i, f := range v.page.Sheet.Findings {
+	for _, f := range v.page.Sheet.Findings {
 		title, text := v.page.Finding(f)
-		n := Note{Number: strconv.Itoa(i + 1), Code: f.Code, Care: f.Severity == sheet.Care,
+		n := Note{Code: f.Code, Care: f.Severity == sheet.Care,
 			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend}
 		if key := "finding." + f.Code + ".defers"; n.Defers == "" && v.page.Words.Has(key) {
 			n.Defers = v.page.Words.Say(key)
