@@ -1,9 +1,10 @@
 package geom
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"tarnwright/internal/core/design"
 )
@@ -31,13 +32,13 @@ func (r Rim) crossing() error {
 	west, east := make([]float64, n), make([]float64, n)
 	for i := range n {
 		a, b := r.pts[i], r.pts[(i+1)%n]
-		order[i], west[i], east[i] = i, min(a.x, b.x), max(a.x, b.x)
+		order[i], west[i], east[i] = i, least(a.x, b.x), most(a.x, b.x)
 	}
-	sort.Slice(order, func(i, j int) bool {
-		if west[order[i]] != west[order[j]] {
-			return west[order[i]] < west[order[j]]
+	slices.SortFunc(order, func(i, j int) int {
+		if west[i] != west[j] {
+			return cmp.Compare(west[i], west[j])
 		}
-		return order[i] < order[j]
+		return i - j
 	})
 	for k, i := range order {
 		for _, j := range order[k+1:] {

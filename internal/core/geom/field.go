@@ -129,9 +129,9 @@ func (f *Field) sideAt(edge int, share float64) side {
 	return s
 }
 
-// sharesOf returns where an edge is cut: at its first vertex and at marks.
-func (f *Field) sharesOf(edge int) []float64 {
-	out := []float64{0}
+// sharesOf puts in out where an edge is cut: at its first vertex and at marks.
+func (f *Field) sharesOf(edge int, out []float64) []float64 {
+	out = append(out[:0], 0)
 	for _, m := range f.marks {
 		if m.edge == edge && m.share > 0 {
 			out = append(out, m.share)
@@ -154,10 +154,10 @@ func (f *Field) index() {
 		return
 	}
 	var parts [2][]edge
-	var pts []vec
-	var of []int
+	pts, of := make([]vec, 0, n+2), make([]int, 0, n+2)
+	var shares []float64
 	for i, e := range all {
-		shares := f.sharesOf(i)
+		shares = f.sharesOf(i, shares)
 		for k, share := range shares {
 			a, b := e.a.plus(e.d.times(share)), f.rim.pts[(i+1)%n]
 			if k+1 < len(shares) {

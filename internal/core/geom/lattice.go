@@ -2,7 +2,7 @@ package geom
 
 import (
 	"math"
-	"sort"
+	"slices"
 )
 
 // lattice holds the distances to both parts of the rim at the crossings of a
@@ -61,7 +61,7 @@ func (l *lattice) flood(pts []vec, j int) {
 			xs = append(xs, a.x+float64((b.x-a.x)*(y-a.y)/(b.y-a.y)))
 		}
 	}
-	sort.Float64s(xs)
+	slices.Sort(xs)
 	for k := 0; k+1 < len(xs); k += 2 {
 		for i := max(0, int(math.Floor((xs[k]-l.at.x)/l.step))); i < l.nx; i++ {
 			x := l.node(i, j).x

@@ -2,7 +2,7 @@ package geom
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"tarnwright/internal/core/design"
 )
@@ -119,7 +119,7 @@ func (f *Field) ladder(levels []float64) []float64 {
 	for k := 1.0; k*stageStepM < f.deepM; k++ {
 		all = append(all, k*stageStepM)
 	}
-	sort.Float64s(all)
+	slices.Sort(all)
 	out := all[:0]
 	for i, l := range all {
 		if l >= 0 && (i == 0 || l > out[len(out)-1]) {

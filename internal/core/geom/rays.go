@@ -2,7 +2,7 @@ package geom
 
 import (
 	"math"
-	"sort"
+	"slices"
 )
 
 // A node is a ray into the water from a place on the rim: at parameter t it
@@ -51,11 +51,12 @@ func (f *Field) rays(steps float64) []node {
 // edgeRays adds the rays along an edge, between those of its ends.
 func (f *Field) edgeRays(out []node, a, b *node, longest float64) []node {
 	i := int(a.skip[1])
-	shares := f.sharesOf(i)[1:]
+	var room [8]float64
+	shares := f.sharesOf(i, room[:0])[1:]
 	for parts, k := math.Ceil(f.all.edges[i].length/longest-1e-9), 1.0; k < parts; k++ {
 		shares = append(shares, k/parts)
 	}
-	sort.Float64s(shares)
+	slices.Sort(shares)
 	for k, share := range shares {
 		if k > 0 && share-shares[k-1] < 1e-9 {
 			continue

@@ -6,9 +6,10 @@
 package geom
 
 import (
+	"cmp"
 	"errors"
 	"math"
-	"sort"
+	"slices"
 
 	"tarnwright/internal/core/design"
 )
@@ -268,12 +269,12 @@ func (r Rim) Smallest() Box {
 
 // convexHull returns the hull, anticlockwise, by Andrew's monotone chain.
 func convexHull(pts []vec) []vec {
-	ps := append([]vec(nil), pts...)
-	sort.Slice(ps, func(i, j int) bool {
-		if ps[i].x != ps[j].x {
-			return ps[i].x < ps[j].x
+	ps := slices.Clone(pts)
+	slices.SortFunc(ps, func(a, b vec) int {
+		if a.x != b.x {
+			return cmp.Compare(a.x, b.x)
 		}
-		return ps[i].y < ps[j].y
+		return cmp.Compare(a.y, b.y)
 	})
 	var hull []vec
 	for pass := 0; pass < 2; pass++ {
@@ -285,9 +286,7 @@ func convexHull(pts []vec) []vec {
 			hull = append(hull, p)
 		}
 		hull = hull[:len(hull)-1]
-		for i, j := 0, len(ps)-1; i < j; i, j = i+1, j-1 {
-			ps[i], ps[j] = ps[j], ps[i]
-		}
+		slices.Reverse(ps)
 	}
 	return hull
 }

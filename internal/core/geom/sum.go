@@ -2,12 +2,12 @@ package geom
 
 import (
 	"math"
-	"sort"
 )
 
 // sums gathers what the strips hold, by layers between levels.
 type sums struct {
 	levels        []float64 // rising, the first 0
+	last          int       // the layer looked up last
 	layerArea     []float64 // plan area of the bottom between level k and k+1
 	layerVolume   []float64 // volume above that bottom
 	area, volume  float64
@@ -55,6 +55,7 @@ type walker struct {
 	breaks []float64
 	hint   [3]int
 	seen   [3]seen
+	room   [5]line
 	active []follow
 }
 
@@ -94,7 +95,11 @@ func (w *walker) findBreaks() {
 		}
 	}
 	bs = append(bs, st.end)
-	sort.Float64s(bs)
+	for i := 1; i < len(bs); i++ { // few, and mostly in order
+		for k := i; k > 0 && bs[k] < bs[k-1]; k-- {
+			bs[k], bs[k-1] = bs[k-1], bs[k]
+		}
+	}
 	w.breaks = bs
 }
 
@@ -266,9 +271,9 @@ func (w *walker) part(p span, lines []line, others []follow) {
 			}
 		}
 	}
-	var within [5]line
 	n := 0
 	ka, kb := (p.t-p.a)/(p.b-p.a), (p.u-p.a)/(p.b-p.a)
+	within := &w.room
 	for _, l := range lines {
 		within[n] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, floor: l.floor}
 		n++
@@ -310,13 +315,11 @@ func (w *walker) lowest(a, b float64, lines []line) {
 	}
 }
 
-// add sums a stretch on which the bottom is straight. Width is at most of
-// second degree in t and depth of first, so three points are exact.
+// add sums a stretch on which the bottom is straight.
 func (w *walker) add(a, b float64, l line) {
 	s := w.s
 	s.deepest = most(s.deepest, most(l.a, l.b))
-	wa, wm, wb := w.st.width(a), w.st.width((a+b)/2), w.st.width(b)
-	area := (b - a) / 6 * (wa + 4*wm + wb)
+	area := w.layers(run{a, b, l.a, l.b})
 	s.area += area
 	s.surface += float64(area * math.Sqrt(1+float64(l.slope*l.slope)))
 	if math.Abs(l.slope) <= flatSlope {
@@ -325,54 +328,56 @@ func (w *walker) add(a, b float64, l line) {
 	if l.floor {
 		s.floor += area
 	}
-	w.layers(a, b, l)
 }
 
-// layers splits a straight stretch at the levels.
-func (w *walker) layers(a, b float64, l line) {
+// run is a straight bottom from t to u, with the depth at either.
+type run struct{ t, u, depthT, depthU float64 }
+
+// layers splits a straight stretch at the levels, from its shallow end down,
+// and returns its area.
+func (w *walker) layers(r run) (area float64) {
 	s := w.s
-	lo, hi := least(l.a, l.b), most(l.a, l.b)
-	k := s.layer(lo)
-	for t := a; t < b; {
-		// Going down the ladder of levels from the shallow end of the stretch.
-		if k+1 >= len(s.levels) || s.levels[k+1] >= hi {
-			s.put(w.st, k, t, b, l, a, b)
-			return
-		}
-		m := a + float64((b-a)*(s.levels[k+1]-l.a)/(l.b-l.a))
-		if l.b < l.a {
-			// The shallow end is at b: work backwards from there.
-			s.put(w.st, k, m, b, l, a, b)
-			b0 := b
-			b = m
-			l.b = l.a + float64((l.b-l.a)*(m-a)/(b0-a))
+	k := s.layer(least(r.depthT, r.depthU))
+	for ; k+1 < len(s.levels) && s.levels[k+1] < most(r.depthT, r.depthU); k++ {
+		level := s.levels[k+1]
+		m := r.t + float64((r.u-r.t)*(level-r.depthT)/(r.depthU-r.depthT))
+		if r.depthU < r.depthT {
+			area += s.put(w.st, k, run{m, r.u, level, r.depthU})
+			r.u, r.depthU = m, level
 		} else {
-			s.put(w.st, k, t, m, l, a, b)
-			t = m
+			area += s.put(w.st, k, run{r.t, m, r.depthT, level})
+			r.t, r.depthT = m, level
 		}
-		k++
 	}
+	return area + s.put(w.st, k, r)
 }
 
-// layer returns the layer a depth lies in: the last level not below it.
+// layer returns the layer a depth lies in: the last level not below it. The
+// search starts where the last one ended.
 func (s *sums) layer(depth float64) int {
-	k := 0
+	k := s.last
+	for k > 0 && s.levels[k]-levelSlack(s.levels[k]) > depth {
+		k--
+	}
 	for k+1 < len(s.levels) && s.levels[k+1]-levelSlack(s.levels[k+1]) <= depth {
 		k++
 	}
+	s.last = k
 	return k
 }
 
-// put adds the stretch from t to u of a line given from a to b to a layer.
-func (s *sums) put(st *strip, k int, t, u float64, l line, a, b float64) {
-	if u <= t {
-		return
+// put adds a run to a layer and returns its area. Width is at most of second
+// degree in t and depth of first, so three points are exact.
+func (s *sums) put(st *strip, k int, r run) (area float64) {
+	if r.u <= r.t {
+		return 0
 	}
-	m := (t + u) / 2
-	wt, wm, wu := st.width(t), st.width(m), st.width(u)
-	depth := func(x float64) float64 { return l.a + float64((l.b-l.a)*(x-a)/(b-a)) }
-	s.layerArea[k] += (u - t) / 6 * (wt + 4*wm + wu)
-	v := (u - t) / 6 * (float64(wt*depth(t)) + float64(4*wm*depth(m)) + float64(wu*depth(u)))
+	wt, wm, wu := st.width(r.t), st.width((r.t+r.u)/2), st.width(r.u)
+	sixth := (r.u - r.t) / 6
+	area = sixth * (wt + float64(4*wm) + wu)
+	v := sixth * (float64(wt*r.depthT) + float64(2*wm*(r.depthT+r.depthU)) + float64(wu*r.depthU))
+	s.layerArea[k] += area
 	s.layerVolume[k] += v
 	s.volume += v
+	return area
 }
