@@ -99,7 +99,7 @@ func demoBase() design.Design {
 		},
 		Running: design.Running{Year: 2026, PriceRiseRatio: 0.03},
 		Site: design.Site{
-			AltitudeM: 120, WaterTempDegC: 20, Soil: "common_earth",
+			AltitudeM: 120, WaterTempDegC: 20, Climate: "alder_reach", Soil: "common_earth",
 			SizeToleranceRatio: 0.05, SplashRatio: 0.1, CleanOutRatio: 0.1,
 		},
 	}
