@@ -1,0 +1,92 @@
+package browsertest_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+type contextOf = context.Context
+
+func axe(t *testing.T) string {
+	t.Helper()
+	src, err := os.ReadFile("../../.tools/node_modules/axe-core/axe.min.js")
+	if err != nil {
+		t.Fatalf("%v: run make tools", err)
+	}
+	return string(src)
+}
+
+// TestAxe_FindsNothing runs the accessibility rules over every view, width and
+// state, before and after the widget takes over.
+func TestAxe_FindsNothing(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	rules := axe(t)
+	for _, at := range []size{{1280, 860}, {390, 844}, {320, 700}} {
+		for _, address := range []string{"/", "/?view=pump", "/?view=send", "/?length=900+ft&power=lots"} {
+			t.Run(fmt.Sprintf("%d px %s", at.w, address), func(t *testing.T) {
+				b := live(t, s, at, address)
+				b.run(chromedp.Evaluate(rules, nil))
+				for _, v := range b.axe() {
+					t.Error(v)
+				}
+				b.quiet()
+			})
+		}
+	}
+}
+
+// axe returns what the rules find.
+func (b *tab) axe() []string {
+	b.t.Helper()
+	var raw string
+	b.run(chromedp.Evaluate(`axe.run(document, {runOnly: {type: "tag", values: ["wcag2a","wcag2aa","wcag21a","wcag21aa","wcag22aa","best-practice"]}})
+		.then(r => JSON.stringify(r.violations.map(v => v.id + " (" + v.impact + "): " + v.help + " at " + v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " " + n.failureSummary.slice(0, 200)).join(" | "))))`,
+		&raw, awaitPromise))
+	var found []string
+	if err := json.Unmarshal([]byte(raw), &found); err != nil {
+		b.t.Fatal(err)
+	}
+	return found
+}
+
+// TestAxe_CanSayNo plants a fault and sees it found.
+func TestAxe_CanSayNo(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{1280, 860}, "/")
+	b.run(chromedp.Evaluate(axe(t), nil), chromedp.Evaluate(`document.body.insertAdjacentHTML("beforeend", "<main><input></main>")`, nil))
+	if len(b.axe()) == 0 {
+		t.Error("a nameless field passed")
+	}
+}
+
+// TestReflow_NothingRunsOffTheSide and every target is big enough to touch.
+func TestReflow_NothingRunsOffTheSide(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	for _, at := range []size{{1280, 860}, {1000, 800}, {768, 1024}, {390, 844}, {320, 700}} {
+		for _, view := range []string{"draw", "pump", "send"} {
+			b := live(t, s, at, "/?view="+view)
+			b.shot(fmt.Sprintf("width-%d-%s", at.w, view))
+			if over := eval[int64](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
+				wide := eval[string](b, `[...document.querySelectorAll("#tarnwright *")].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 && !e.closest("svg svg, .sheet svg")).slice(0, 5).map(e => e.tagName + "." + e.className).join(" ")`)
+				t.Errorf("%s at %d px runs %d px off the side: %s", view, at.w, over, wide)
+			}
+			small := eval[[]string](b, `[...document.querySelectorAll("#tarnwright button, #tarnwright summary, #tarnwright nav a, #tarnwright input:not([type=hidden]), #tarnwright select, #tarnwright textarea")]
+				.map(e => e.matches("input.choice, input[type=radio], input[type=checkbox]") ? (e.closest("label") || document.querySelector('label[for="' + e.id + '"]') || e) : e)
+				.filter(e => e.checkVisibility({checkOpacity: true, checkVisibilityCSS: true}) && !e.closest("[hidden]") && e.tabIndex !== -1 | e.tagName === "LABEL")
+				.map(e => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.width > 2 && (r.width < 43.5 || r.height < 43.5))
+				.map(([e, r]) => e.tagName + " " + (e.id || e.htmlFor || e.className || e.textContent.trim()).slice(0, 40) + " " + Math.round(r.width) + "×" + Math.round(r.height))`)
+			if len(small) > 0 {
+				t.Errorf("%s at %d px has targets under 44 px: %s", view, at.w, strings.Join(small, ", "))
+			}
+		}
+	}
+}
