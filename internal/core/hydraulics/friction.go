@@ -230,8 +230,8 @@ type DarcyFlow struct{ FlowM3PerS, LengthM, DiameterM, RoughnessM, ViscosityM2Pe
 //	h = f (L/D) v² / 2g, f by [FrictionRatio]
 //
 // Source: darcyweisbach.
-// Checked: reference/hazen_williams.json, its Darcy column, to 1e-6; Crane
-// TP-410 example 7-15.
+// Checked: reference/hazen_williams.json, its Darcy column, to 2e-5; Crane
+// TP-410 example 7-1.
 func DarcyWeisbachM(p DarcyFlow) float64 {
 	if p.FlowM3PerS == 0 {
 		return 0
