@@ -110,7 +110,7 @@ func TestHabits_TheTopLevelHoldsNothingElse(t *testing.T) {
 // no file of the page may hold one.
 func TestHabits_NoInlineStyleOrHandler(t *testing.T) {
 	t.Parallel()
-	for _, f := range goFiles(t, notTest, "internal/ui", "internal/drawing", "internal/markup", "internal/httpapi") {
+	for _, f := range goFiles(t, notTest, "internal/ui", "internal/drawing", "internal/httpapi") {
 		src, err := os.ReadFile(filepath.Join(root(t), f.path))
 		if err != nil {
 			t.Fatal(err)

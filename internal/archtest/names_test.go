@@ -46,7 +46,9 @@ func endsInUnit(name string) bool {
 		}
 		if head, ok := strings.CutSuffix(name, u); ok && head != "" {
 			last := rune(head[len(head)-1])
-			if unicode.IsLower(last) || unicode.IsDigit(last) || last == 'X' || last == 'Y' {
+			// A quantity named by one letter, such as the C of Hazen and
+			// Williams, stands before its unit as it is.
+			if len(head) == 1 || unicode.IsLower(last) || unicode.IsDigit(last) || last == 'X' || last == 'Y' {
 				return true
 			}
 		}
