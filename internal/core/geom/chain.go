@@ -69,10 +69,16 @@ func (d *disc) apart(p vec, r float64) bool {
 // distance returns how far p is from the chain and its nearest edge. hint is
 // an edge likely to be near; it costs time only when it is not.
 func (c *chain) distance(p vec, hint int) (far float64, nearest int) {
+	return c.within(p, hint, math.Inf(1))
+}
+
+// within is distance for a caller to whom everything beyond reach is as far
+// as reach.
+func (c *chain) within(p vec, hint int, reach float64) (far float64, nearest int) {
 	if len(c.edges) == 0 {
 		return math.Inf(1), 0
 	}
-	best2, _ := c.nearest(p, c.edges[hint:hint+1], math.Inf(1))
+	best2, _ := c.nearest(p, c.edges[hint:hint+1], reach*reach)
 	nearest = hint
 	best := math.Sqrt(best2)
 	for i := range c.groups {

@@ -39,7 +39,13 @@ func (l *law) there() bool { return len(l.from.edges) > 0 }
 // distance returns how far a place is from what the law counts from, and the
 // edge that is nearest.
 func (l *law) distance(p vec, hint int) (far float64, nearest int) {
-	far, nearest = l.from.distance(p, hint)
+	return l.within(p, hint, math.Inf(1))
+}
+
+// within is distance for a caller to whom everything beyond reach is as far
+// as reach.
+func (l *law) within(p vec, hint int, reach float64) (far float64, nearest int) {
+	far, nearest = l.from.within(p, hint, reach)
 	if l.solid && far > 0 && l.from.holds(p) {
 		far = 0
 	}

@@ -34,12 +34,14 @@ func (f *Field) lattice(steps float64) *lattice {
 		}
 		l.far[s] = make([]float64, l.nx*l.ny)
 		hint := 0
+		// No contour lies further than where the law ends.
+		reach := f.laws[s].bowl.at[len(f.laws[s].bowl.at)-1] + 3*l.step
 		for j := range l.ny {
 			for i := range l.nx {
 				k := j*l.nx + i
 				l.far[s][k] = l.step // land out of reach of any contour
 				if l.near(i, j) {
-					l.far[s][k], hint = f.laws[s].distance(l.node(i, j), hint)
+					l.far[s][k], hint = f.laws[s].within(l.node(i, j), hint, reach)
 				}
 			}
 		}
