@@ -6,7 +6,7 @@ const (
 	electricianDecides = "A licensed electrician and your local code have the last word."
 	builderDecides     = "Your builder has the last word on site."
 	plumberDecides     = "A licensed plumber and your local code have the last word."
-	youDecide          = "No code may ask for it. Take care all the same."
+	youDecide          = "You decide, day by day. No law replaces a watchful eye."
 )
 
 // safetyEnglish words the safety rules of the core. Each is worded so that it
