@@ -35,8 +35,7 @@ func Read(v url.Values, d Defaults) State {
 	}
 	kept := readKept(last(v, Kept))
 	sent := v.Get(Sent) != ""
-	for i, q := range questions() {
-		q, _ = d.asked(q.field)
+	for i, q := range s.asks {
 		if text, ok := kept[q.field]; ok {
 			if val, fault := q.read(text, s.System); fault == measure.OK && s.refuses(i, q, val) == nil {
 				s = s.changed(i, answer{in: s.System, good: val})
@@ -115,17 +114,15 @@ func (s State) Values() url.Values {
 	if s.System != s.base.System {
 		v.Set(string(Units), string(s.System))
 	}
-	fresh := New(s.base)
 	kept := ""
-	for i, q := range questions() {
+	for i, q := range s.asks {
 		a := s.answers[i]
-		q, _ = s.base.asked(q.field)
 		if a.fault != nil {
 			v.Set(string(q.field), a.text)
-			kept += s.keep(fresh, i, q)
+			kept += s.keep(i, q)
 			continue
 		}
-		if a.good != fresh.answers[i].good {
+		if a.good != s.fresh[i].good {
 			v.Set(string(q.field), q.short(a.good, s.Terms()))
 		}
 	}
@@ -136,8 +133,8 @@ func (s State) Values() url.Values {
 }
 
 // keep writes one last good answer when it is not the default.
-func (s State) keep(fresh State, i int, q question) string {
-	if q.kind == choice || q.kind == points || s.answers[i].good == fresh.answers[i].good {
+func (s State) keep(i int, q question) string {
+	if q.kind == choice || q.kind == points || s.answers[i].good == s.fresh[i].good {
 		return ""
 	}
 	return ";" + string(q.field) + ":" + q.exact(s.answers[i].good)
@@ -146,10 +143,9 @@ func (s State) keep(fresh State, i int, q question) string {
 // Hidden lists the hidden fields a plain form carries, so that what is shown
 // rounded is not lost by sending it.
 func (s State) Hidden() []Pair {
-	fresh := New(s.base)
 	kept := ""
-	for i, q := range questions() {
-		kept += s.keep(fresh, i, q)
+	for i, q := range s.asks {
+		kept += s.keep(i, q)
 	}
 	pairs := []Pair{{Sent, "1"}}
 	if kept != "" {

@@ -94,16 +94,13 @@ func questions() []question {
 // the reading and showing.
 const foot = 0.3048
 
-// asked finds a question of these defaults; pipes come from the builder.
-func (d Defaults) asked(f Field) (question, bool) {
-	for _, q := range questions() {
-		if q.field != f {
-			continue
+// asks is the form with the builder's own pipes as choices.
+func (d Defaults) asks() []question {
+	qs := questions()
+	for i := range qs {
+		if f := qs[i].field; f == Pipe || f == Discharge {
+			qs[i].choices = d.pipeNames()
 		}
-		if f == Pipe || f == Discharge {
-			q.choices = d.pipeNames()
-		}
-		return q, true
 	}
-	return question{}, false
+	return qs
 }

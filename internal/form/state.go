@@ -11,7 +11,9 @@ type State struct {
 	// System is what the reader sees.
 	System  measure.System
 	base    Defaults
-	answers []answer // in the order of questions
+	asks    []question // the form, top to bottom; never changed
+	answers []answer   // one for each question
+	fresh   []answer   // those the form began with; never changed
 }
 
 // answer is one question's text and what it means.
@@ -25,15 +27,15 @@ type answer struct {
 
 // New is the form before anyone has typed.
 func New(d Defaults) State {
-	s := State{System: d.System, base: d}
-	for _, q := range questions() {
-		q, _ = d.asked(q.field)
+	s := State{System: d.System, base: d, asks: d.asks()}
+	for _, q := range s.asks {
 		v, fault := q.read(d.Answers[q.field], d.System)
 		if fault != measure.OK && q.kind != points {
 			panic("form: the default of " + string(q.field) + " cannot be read")
 		}
-		s.answers = append(s.answers, answer{in: d.System, good: v})
+		s.fresh = append(s.fresh, answer{in: d.System, good: v})
 	}
+	s.answers = s.fresh
 	return s
 }
 
@@ -46,10 +48,9 @@ func (s State) Terms() measure.Terms {
 }
 
 func (s State) at(f Field) (int, question, bool) {
-	for i, q := range questions() {
-		if q.field == f {
-			q, _ = s.base.asked(f)
-			return i, q, true
+	for i := range s.asks {
+		if s.asks[i].field == f {
+			return i, s.asks[i], true
 		}
 	}
 	return 0, question{}, false

@@ -150,6 +150,14 @@ func (t Terms) Small(lengthM float64) Shown {
 	return Shown{lead + strconv.FormatInt(in, 10) + nbsp + frac, "in"}
 }
 
+// Bore shows the inside of a pipe: tenths of an inch, or millimetres.
+func (t Terms) Bore(diameterM float64) Shown {
+	if t.System == Metric {
+		return Shown{Round(diameterM/mPerMm, 0), "mm"}
+	}
+	return Shown{Round(diameterM/mPerInch, 1), "in"}
+}
+
 // Head shows a head of water in decimal feet or metres, as pump curves are
 // printed.
 func (t Terms) Head(headM float64) Shown {

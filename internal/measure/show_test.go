@@ -68,6 +68,8 @@ func TestShow_RoundsForPeople(t *testing.T) {
 		{"3/8 in of gravel", us.Small(0.009525), "3/8 in"},
 		{"an inch and a half", us.Small(0.0381), "1 1/2 in"},
 		{"a quarter in eighths", us.Small(0.00635), "1/4 in"},
+		{"a 3 in pipe is a little wider inside", us.Bore(0.07793), "3.1 in"},
+		{"metric pipe", metric.Bore(0.07793), "78 mm"},
 		{"a sheet of 25 mm", metric.Small(0.025), "25 mm"},
 		{"earth", us.Earth(76.4554857984), "100 cu yd"},
 		{"stone", us.Mass(9071.8474), "10.0 tons"},
