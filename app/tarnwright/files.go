@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/core"
+	"tarnwright/internal/say"
+	"tarnwright/internal/view"
+	"tarnwright/internal/wire"
+)
+
+// printSheet prints the calc sheet of one design, for people or as JSON.
+func printSheet(_ context.Context, args []string, t tools) error {
+	set := flag.NewFlagSet("sheet", flag.ContinueOnError)
+	set.SetOutput(t.err)
+	asJSON := set.Bool("json", false, "print every figure as JSON")
+	dir := set.String("book", "", "folder with the builder's files; empty takes the invented demo")
+	if err := set.Parse(args); err != nil {
+		return err
+	}
+	if set.NArg() != 1 {
+		return fmt.Errorf("name one design file: %w", errUsage)
+	}
+	b, err := loadBook(*dir, t)
+	if err != nil {
+		return err
+	}
+	data, err := os.ReadFile(set.Arg(0))
+	if err != nil {
+		return fmt.Errorf("read the design: %w", err)
+	}
+	d, faults := wire.ReadDesign(set.Arg(0), data)
+	if len(faults) > 0 {
+		printFaults(faults, t)
+		return errFaults
+	}
+	s := core.Compute(d, b)
+	if !*asJSON {
+		_, err := fmt.Fprint(t.out, view.CalcSheet(s))
+		return err
+	}
+	raw, err := wire.SheetJSON(s, say.English().Name)
+	if err != nil {
+		return fmt.Errorf("write the sheet: %w", err)
+	}
+	_, err = t.out.Write(raw)
+	return err
+}
+
+// check reads designs and builders' folders and prints each fault with its
+// file and line.
+func check(_ context.Context, args []string, t tools) error {
+	if len(args) == 0 {
+		return fmt.Errorf("name design files or a builder's folder: %w", errUsage)
+	}
+	bad := false
+	for _, name := range args {
+		faults, err := checkOne(name)
+		if err != nil {
+			return err
+		}
+		printFaults(faults, t)
+		if len(faults) == 0 {
+			fmt.Fprintln(t.out, name+": ok")
+		}
+		bad = bad || len(faults) > 0
+	}
+	if bad {
+		return errFaults
+	}
+	return nil
+}
+
+func checkOne(name string) ([]wire.Fault, error) {
+	st, err := os.Stat(name)
+	if err != nil {
+		return nil, fmt.Errorf("look at %s: %w", name, err)
+	}
+	if st.IsDir() {
+		_, faults := book.Load(os.DirFS(name))
+		for i := range faults {
+			faults[i].File = filepath.Join(name, faults[i].File)
+		}
+		return faults, nil
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	_, faults := wire.ReadDesign(name, data)
+	return faults, nil
+}

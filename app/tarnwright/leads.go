@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"text/tabwriter"
+
+	"tarnwright/internal/config"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/store/sqlite"
+	"tarnwright/internal/wire"
+)
+
+// leads lists the enquiries, newest first, or shows one.
+func leads(ctx context.Context, args []string, t tools) error {
+	s, rest, err := config.Read("leads", args, t.env, t.err, "data")
+	if err != nil {
+		return err
+	}
+	if len(rest) > 1 {
+		return fmt.Errorf("name one reference, or none for the list: %w", errUsage)
+	}
+	// Looking must not make a database.
+	if _, err := os.Stat(s.Database()); errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("there is no database at %s yet", s.Database())
+	}
+	store, err := sqlite.Open(ctx, s.Database())
+	if err != nil {
+		return err
+	}
+	if len(rest) == 1 {
+		err = showLead(ctx, store, rest[0], t.out)
+	} else {
+		err = listLeads(ctx, store, t.out)
+	}
+	return errors.Join(err, store.Close())
+}
+
+const pageOfLeads = 200
+
+func listLeads(ctx context.Context, store lead.Store, w io.Writer) error {
+	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(tab, "reference\treceived (UTC)\tname\temail\tphone\ttown\tproject\tdiffers")
+	for before := ""; ; {
+		page, err := store.List(ctx, before, pageOfLeads)
+		if err != nil {
+			return fmt.Errorf("list the enquiries: %w", err)
+		}
+		for _, l := range page {
+			fmt.Fprintln(tab, strings.Join(row(l), "\t"))
+			before = l.Reference
+		}
+		if len(page) < pageOfLeads {
+			return tab.Flush()
+		}
+	}
+}
+
+func row(l lead.Lead) []string {
+	differs := ""
+	if n := len(l.Differences); n > 0 {
+		differs = fmt.Sprint(n)
+	}
+	cells := []string{l.Reference, l.Received.Format("2006-01-02 15:04"), l.Contact.Name, l.Contact.Email, l.Contact.Phone, l.Contact.Town, l.Design.Name, differs}
+	for i, c := range cells {
+		cells[i] = plain(c)
+	}
+	return cells
+}
+
+// plain keeps what a stranger typed from steering the terminal.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < 0x20 || (r >= 0x7f && r < 0xa0) {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+func showLead(ctx context.Context, store lead.Store, reference string, w io.Writer) error {
+	l, err := store.Find(ctx, strings.ToUpper(reference))
+	if err != nil {
+		return fmt.Errorf("find %s: %w", plain(reference), err)
+	}
+	raw, err := wire.LeadJSON(l)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(raw)
+	return err
+}

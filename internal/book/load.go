@@ -1,0 +1,98 @@
+// Package book reads the builder's own files: who they are, prices, takeoff
+// rates, safety rules, pumps, pipes, tariffs, climates. It reads them
+// strictly and reports every fault of every file at once, because what stands
+// in them ends up in front of customers.
+package book
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"tarnwright/internal/core"
+	"tarnwright/internal/jsonfile"
+)
+
+// Fault is one thing wrong with a file, with its line.
+type Fault = jsonfile.Fault
+
+// Files lists the names that a builder's folder must hold, no more and no less.
+func Files() []string {
+	var names []string
+	for _, p := range parts() {
+		names = append(names, p.name)
+	}
+	return names
+}
+
+// Load reads a builder's folder. The book is only to be used when there is no
+// fault.
+func Load(dir fs.FS) (core.Book, []Fault) {
+	var b core.Book
+	var faults []Fault
+	for _, p := range parts() {
+		data, err := fs.ReadFile(dir, p.name)
+		if err != nil {
+			faults = append(faults, missing(p.name, err))
+			continue
+		}
+		faults = append(faults, p.read(source{p.name, data}, &b)...)
+	}
+	faults = append(faults, strangers(dir)...)
+	if len(faults) == 0 {
+		faults = together(b)
+	}
+	return b, faults
+}
+
+func missing(name string, err error) Fault {
+	text := "this file is missing from the builder's folder"
+	if !errors.Is(err, fs.ErrNotExist) {
+		text = "this file cannot be read: " + err.Error()
+	}
+	return Fault{File: name, Code: "missing", Text: text}
+}
+
+// strangers finds files whose name is a slip: they would be passed over in
+// silence.
+func strangers(dir fs.FS) []Fault {
+	names, err := fs.Glob(dir, "*.json")
+	if err != nil {
+		return nil
+	}
+	known := map[string]bool{}
+	for _, n := range Files() {
+		known[n] = true
+	}
+	var faults []Fault
+	for _, n := range names {
+		if !known[n] {
+			faults = append(faults, Fault{File: n, Code: "unknown_file", Text: fmt.Sprintf("no file of this name is read; known are %v", Files())})
+		}
+	}
+	return faults
+}
+
+// source is one file as it was found.
+type source struct {
+	name string
+	data []byte
+}
+
+// into reads the file strictly, and then asks what is wrong with what it says.
+func (s source) into(v any, more func(*jsonfile.Doc) []Fault) []Fault {
+	doc, faults := jsonfile.Parse(s.name, s.data)
+	if len(faults) > 0 {
+		return faults
+	}
+	if faults = doc.Into(v); len(faults) > 0 {
+		return faults
+	}
+	return more(doc)
+}
+
+// part is one file of the folder.
+type part struct {
+	name string
+	read func(source, *core.Book) []Fault
+}
