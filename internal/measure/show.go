@@ -69,7 +69,7 @@ func (t Terms) Volume(volumeM3 float64) Shown {
 		return Shown{Round(volumeM3, 1), "m³"}
 	}
 	gal := volumeM3 / m3PerGallon
-	if math.Abs(gal) < 995 {
+	if math.Abs(gal) < 1000 {
 		return Shown{nearest(gal, 10), "gal"}
 	}
 	return Shown{nearest(gal, 100), "gal"}

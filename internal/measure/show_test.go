@@ -97,6 +97,12 @@ func TestShow_RoundsForPeople(t *testing.T) {
 		{"loading, 1 m/h is 0.409 gpm a sq ft", us.Quantity(1.5, sheet.MetrePerH), "0.61 gal/min a sq ft"},
 		{"one month", us.Quantity(1, sheet.Month), "1 month"},
 		{"months", us.Quantity(40.2, sheet.Month), "40 months"},
+		{"a figure of money", us.Figure(sheet.Figure{Unit: sheet.Money, Amount: amount(t, "612.18")}), "$612"},
+		{"a figure of a price", us.Figure(sheet.Figure{Unit: sheet.MoneyPerKWh, Amount: amount(t, "0.1647")}), "$0.1647 / kWh"},
+		{"a figure of water's price", us.Figure(sheet.Figure{Unit: sheet.MoneyPerM3, Amount: amount(t, "1.6378667246")}), "$6.20 / 1,000 gal"},
+		{"a figure of a drop", us.Figure(sheet.Figure{Unit: sheet.Millimetre, Value: 6.35}), "1/4 in"},
+		{"tonnes", us.Figure(sheet.Figure{Unit: sheet.Tonne, Value: 9.0718474}), "10.0 tons"},
+		{"hours of a year", us.Figure(sheet.Figure{Unit: sheet.HourPerYear, Value: 5136}), "5,136 h a year"},
 		{"not known", us.Volume(math.NaN()), "– gal"},
 	} {
 		if got := strings.ReplaceAll(c.got.String(), "\u00a0", " "); got != c.want {
