@@ -167,3 +167,31 @@ func TestSafetyFindings_EveryRuleAsksForAFigureThatIsThere(t *testing.T) {
 		t.Errorf("unmet %v", unmet)
 	}
 }
+
+// A larger pond never costs less, digs less or holds less: every length of the
+// box a tenth longer, again and again.
+func TestBudgetFigures_ALargerPondCostsMore(t *testing.T) {
+	t.Parallel()
+	last := map[sheet.ID]float64{}
+	for _, k := range []float64{1, 1.1, 1.21, 1.331, 2} {
+		d := box()
+		d.Outline.LengthM, d.Outline.WidthM = 10*k, 5*k
+		d.Bowl = shallow(2 * k)
+		d.Zone.AreaM2, d.Zone.DepthM = 16*k*k, k
+		s := takenOff(d, boxRates())
+		budgetFigures(s, d, Book{Prices: boxPrices(t)})
+		for _, id := range []sheet.ID{"water.net_volume", "takeoff.dig_bank", "takeoff.liner_true_area", "takeoff.boulder_mass", "takeoff.fill_hours", "takeoff.cushion_volume"} {
+			if s.Value(id) <= last[id] {
+				t.Errorf("%g times as long: %s is %g, not more than %g", k, id, s.Value(id), last[id])
+			}
+			last[id] = s.Value(id)
+		}
+		for _, id := range []sheet.ID{"budget.low", "budget.likely", "budget.high"} {
+			if x := s.Amount(id).Approx(); x <= last[id] {
+				t.Errorf("%g times as long: %s is %g, not more than %g", k, id, x, last[id])
+			} else {
+				last[id] = x
+			}
+		}
+	}
+}

@@ -83,7 +83,7 @@ func safetyInAndOut() map[string]string {
 		"deck_edge.text":             "Close the gap below, so no one can get caught under it. A high deck wants a rail.",
 		"deck_edge.defers":           townDecides,
 		"children_and_pets.title":    "Watch children and pets",
-		"children_and_pets.text":     "Small children can drown in a short time and make no sound. Keep one adult on watch, and give pets a way out.",
+		"children_and_pets.text":     "Small children, and people who cannot swim, can drown fast and without a sound. Keep one adult on watch, and give pets a way out.",
 		"children_and_pets.defers":   youDecide,
 		"gate_and_climbing.title":    "Gate, latch and things to climb",
 		"gate_and_climbing.text":     "The gate should shut and latch by itself, with the latch out of a child’s reach. Keep rocks and chairs off the fence.",
