@@ -162,22 +162,20 @@ func (t Tariff) round(m *Month) {
 	}
 }
 
-// Home is the household's own use. Its hours are not known, so all of it is in
-// the rest class; hour prices do not depend on how much is used, so this moves
-// no more than the rounding of a line, and the tiers see the whole month.
-type Home struct{ KWhPerMonth money.Quantity }
-
-// Energy returns the household's use in the tariff's classes.
-func (t Tariff) home(h Home) power.Energy {
+// Home returns a household's own use in the tariff's classes. Its hours are not
+// known, so all of it is in the rest class; hour prices do not depend on how
+// much is used, so this moves no more than the rounding of a line, and the
+// tiers see the whole month.
+func (t Tariff) Home(kWhPerMonth money.Quantity) power.Energy {
 	e := power.NewEnergy(t.Classes())
 	for m := range e {
-		e[m][t.rest()] = h.KWhPerMonth.Mul(power.Whole(power.HourMin))
+		e[m][t.rest()] = kWhPerMonth.Mul(power.Whole(power.HourMin))
 	}
 	return e
 }
 
-// Cost is what a use adds to the home's bill, by month and year. Fixed charges
-// cancel. Where the tariff rounds only the year, months are shown exact.
+// Cost is what a use adds to a bill, by month and year. Fixed charges cancel.
+// Where the tariff rounds only the year, the months are exact.
 type Cost struct {
 	Months [12]money.Amount
 	Year   money.Amount
@@ -185,10 +183,9 @@ type Cost struct {
 	With, Without Year
 }
 
-// Cost returns the bill with the use less the bill without it.
-func (t Tariff) Cost(h Home, use power.Energy) Cost {
-	home := t.home(h)
-	c := Cost{With: t.Bill(home.Add(use)), Without: t.Bill(home)}
+// Cost returns the bill of both uses less the bill of the first alone.
+func (t Tariff) Cost(base, use power.Energy) Cost {
+	c := Cost{With: t.Bill(base.Add(use)), Without: t.Bill(base)}
 	for m := range c.Months {
 		c.Months[m] = c.With.Months[m].Total.Sub(c.Without.Months[m].Total)
 	}

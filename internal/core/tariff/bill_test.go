@@ -37,7 +37,7 @@ func TestCost_IsTheBillWithLessTheBillWithout(t *testing.T) {
 	for m := range use {
 		use[m][0] = quantity(t, "18000") // 300 kWh
 	}
-	c := tr.Cost(tariff.Home{KWhPerMonth: quantity(t, "800")}, use)
+	c := tr.Cost(tr.Home(quantity(t, "800")), use)
 	rows := []struct {
 		why       string
 		got, want money.Amount
@@ -170,5 +170,44 @@ func TestFaults_OfFilesThatCannotBill(t *testing.T) {
 		if len(f) == 0 || f[0].Path != r.path {
 			t.Errorf("%s: faults %v, want %s first", r.why, f, r.path)
 		}
+	}
+}
+
+// A hundred a year, 3 % dearer each year, makes 1146.3879 in ten years: the
+// series 100 (1.03^10 − 1) / 0.03. At a discount of 5 % the ten payments, each
+// at its year's end, are worth 100 (1 − (1.03/1.05)^10) / (0.05 − 0.03) = 874.76
+// today. Both closed forms are of common textbooks, from memory.
+func TestAhead_AgainstTheClosedForms(t *testing.T) {
+	t.Parallel()
+	a := tariff.Ahead{Years: 10, RiseShare: 0.03, DiscountShare: 0.05}
+	rows := []struct {
+		why       string
+		got, want money.Amount
+	}{
+		{"ten years at a rise", a.Total(amount(t, "100")), amount(t, "1146.39")},
+		{"worth today", a.Present(amount(t, "100")), amount(t, "874.76")},
+		{"no rise: ten times", tariff.Ahead{Years: 10}.Total(amount(t, "100")), amount(t, "1000")},
+		{"no discount: the total", tariff.Ahead{Years: 10, RiseShare: 0.03}.Present(amount(t, "100")), amount(t, "1146.39")},
+		{"a fall of 10 %: 100 (1 − 0.9^10)/0.1", tariff.Ahead{Years: 10, RiseShare: -0.1}.Total(amount(t, "100")), amount(t, "651.32")},
+	}
+	for _, r := range rows {
+		if r.got.Cmp(r.want) != 0 {
+			t.Errorf("%s: %s, want %s", r.why, r.got, r.want)
+		}
+	}
+}
+
+func TestPayback_IsTheDearerPriceOverTheSaving(t *testing.T) {
+	t.Parallel()
+	if got, ok := tariff.PaybackMonths(amount(t, "600"), amount(t, "344")); !ok || got < 20.9302 || got > 20.9303 {
+		t.Errorf("600 at 344 a year: %g months, want 20.930", got)
+	}
+	for _, r := range []struct{ why, extra, saving string }{{"nothing is saved", "600", "0"}, {"it costs more to run", "600", "-5"}} {
+		if _, ok := tariff.PaybackMonths(amount(t, r.extra), amount(t, r.saving)); ok {
+			t.Errorf("%s, and yet it pays back", r.why)
+		}
+	}
+	if got, ok := tariff.PaybackMonths(amount(t, "-10"), amount(t, "5")); !ok || got != 0 {
+		t.Errorf("a cheaper pump that saves: %g, want 0 months", got)
 	}
 }
