@@ -155,12 +155,15 @@ func (s *solver) runs(l *link) bool { return !l.shut && s.known[l.from] && s.kno
 // close to it: taken whole, without a search.
 const fineShare = 1e-9
 
+// leastFlow is the flow, in m³/s, against which a network at rest is judged.
+const leastFlow = 1e-5
+
 // descend takes Newton's steps until they no longer move any flow.
 func (s *solver) descend() {
 	last := math.Inf(1)
 	for k := range mostSteps {
 		s.newton()
-		most, step := 0.0, 0.0
+		most, step := leastFlow, 0.0
 		for i := range s.links {
 			l := &s.links[i]
 			step = math.Max(step, math.Abs(l.d))
@@ -326,7 +329,7 @@ func (s *solver) shutOrOpen() bool {
 const stillShare = 1e-9
 
 func (s *solver) answer(n Network) Solution {
-	most := 0.0
+	most := leastFlow
 	for i := range s.links {
 		most = math.Max(most, math.Abs(s.links[i].q))
 	}
