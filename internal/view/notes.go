@@ -98,8 +98,8 @@ type Docked struct {
 func (v View) Dock() []Docked {
 	w := v.page.Words
 	return []Docked{
-		{Volume, w.Say("view.dock.water"), v.figure("water.net_volume")},
-		{Flow, w.Say("view.dock.turnover"), v.figure("turnover.time")},
+		{Volume, w.Say("view.dock.water"), v.form("water.net_volume", "", sheet.CubicMetre)},
+		{Flow, w.Say("view.dock.turnover"), v.form("turnover.time", "", sheet.Hour)},
 		{Budget, w.Say("view.dock.budget"), v.figure("budget.likely")},
 	}
 }

@@ -4,6 +4,7 @@
 package view
 
 import (
+	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/measure"
 	"tarnwright/internal/say"
@@ -70,12 +71,14 @@ func (v View) figure(id sheet.ID) measure.Shown {
 	return say.Shown(f, v.page.Terms)
 }
 
-func (v View) form(id sheet.ID, form string) measure.Shown {
+// form is a figure in a form asked for; where the sheet lacks it, a dash with
+// the unit in its place, so that nothing moves when it comes.
+func (v View) form(id sheet.ID, form string, unit sheet.Unit) measure.Shown {
 	f, ok := v.page.Sheet.Find(id)
-	if !ok {
-		return measure.None("")
+	if ok {
+		return say.Form(f, form, v.page.Terms)
 	}
-	return say.Form(f, form, v.page.Terms)
+	return measure.None(say.Form(sheet.Figure{ID: id, Unit: unit}, form, v.page.Terms).Unit)
 }
 
 func (v View) has(id sheet.ID) bool { _, ok := v.page.Sheet.Find(id); return ok }
@@ -132,7 +135,7 @@ func (v View) Readings() []Reading {
 
 func (v View) volume() Reading {
 	r := Reading{ID: Volume, Title: v.page.Words.Say("view.volume"), Big: true,
-		Figures: []measure.Shown{v.figure("water.net_volume")},
+		Figures: []measure.Shown{v.form("water.net_volume", "", sheet.CubicMetre)},
 		Note:    v.line("view.volume.note"),
 		How:     v.lines("view.volume.how.1", "view.volume.how.2"),
 		Cited:   v.cited("water.net_volume", "pond.gross_volume")}
@@ -146,7 +149,7 @@ func (v View) volume() Reading {
 
 func (v View) flow() Reading {
 	return Reading{ID: Flow, Title: v.page.Words.Say("view.flow"), Big: true,
-		Figures: []measure.Shown{v.figure("flow.duty"), v.figure("turnover.time")},
+		Figures: []measure.Shown{v.form("flow.duty", "", sheet.CubicMPerS), v.form("turnover.time", "", sheet.Hour)},
 		How:     v.lines("view.flow.how."+v.governs(), "view.flow.how.duty", "view.flow.how.full_turn"),
 		Cited:   v.cited("flow.cascade", "flow.zone", "flow.duty")}
 }
@@ -163,10 +166,10 @@ func (v View) governs() string {
 }
 
 func (v View) duty() Reading {
-	head := v.figure("pump.head")
+	head := v.form("pump.head", "", sheet.Metre)
 	head.Unit = v.page.Words.Say("view.duty.head", head.Unit)
 	r := Reading{ID: Duty, Title: v.page.Words.Say("view.duty"), Join: v.page.Words.Say("view.duty.at"),
-		Figures: []measure.Shown{v.form("flow.duty", "minute"), head},
+		Figures: []measure.Shown{v.form("flow.duty", "minute", sheet.CubicMPerS), head},
 		How:     v.lines("view.duty.how.1", "view.duty.how.2", "view.duty.how.3", "view.duty.how.4"),
 		Cited:   v.cited("pump.head", "suction.friction", "pump.head_fittings", "pump.npsh_available")}
 	if !v.has("pump.head") {
@@ -194,16 +197,19 @@ func (v View) power() Reading {
 		{Label: v.page.Words.Say("view.power.single"), Amount: v.figure("power.single_cost"), Share: share(single.Approx())},
 		{Label: v.page.Words.Say("view.power.var"), Amount: v.figure("power.variable_cost"), Share: share(variable.Approx()), Solid: true},
 	}
-	saved := single.Sub(variable)
+	r.Note = v.saving(single.Sub(variable))
+	return r
+}
+
+// saving says what the variable pump saves a year.
+func (v View) saving(saved money.Amount) string {
 	switch saved.Sign() {
 	case 1:
-		r.Note = v.page.Words.Say("view.power.saves", v.page.Terms.Money(saved).String())
+		return v.page.Words.Say("view.power.saves", v.page.Terms.Money(saved).String())
 	case -1:
-		r.Note = v.page.Words.Say("view.power.costs", v.page.Terms.Money(variable.Sub(single)).String())
-	default:
-		r.Note = v.page.Words.Say("view.power.same")
+		return v.page.Words.Say("view.power.costs", v.page.Terms.Money(money.Amount{}.Sub(saved)).String())
 	}
-	return r
+	return v.page.Words.Say("view.power.same")
 }
 
 func (v View) makeup() Reading {

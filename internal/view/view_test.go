@@ -136,6 +136,20 @@ func TestReadings_SayWhatTheDrawnPageSays(t *testing.T) {
 
 func near(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 }
 
+func TestReadings_ADearerVariablePumpIsSaidToBe(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ single, variable, want string }{
+		{"100", "130.40", "Variable-speed costs $30 a year more"}, {"100", "100", "Both cost the same"}, {"100", "0", "Variable-speed saves $100 a year"},
+	} {
+		s := &sheet.Sheet{}
+		s.Add(sheet.Figure{ID: "power.single_cost", Unit: sheet.Money, Amount: cash(t, c.single)})
+		s.Add(sheet.Figure{ID: "power.variable_cost", Unit: sheet.Money, Amount: cash(t, c.variable)})
+		if got := find(t, view.Readings(s, us()), view.Power).Note; got != c.want {
+			t.Errorf("%s against %s: %q, want %q", c.single, c.variable, got, c.want)
+		}
+	}
+}
+
 func TestReadings_InMetric(t *testing.T) {
 	t.Parallel()
 	rs := view.Readings(pond(t), measure.Terms{System: measure.Metric, Currency: "EUR"})
@@ -152,7 +166,11 @@ func TestReadings_InMetric(t *testing.T) {
 
 func TestReadings_OfAnEmptySheetShowDashesAndNoHalfSentences(t *testing.T) {
 	t.Parallel()
-	for _, r := range view.Readings(&sheet.Sheet{}, us()) {
+	rs := view.Readings(&sheet.Sheet{}, us())
+	if got := find(t, rs, view.Flow).Figures; got[0].Unit != "gal/h" || got[1].Unit != "h" {
+		t.Errorf("the units are not in their places: %v", got)
+	}
+	for _, r := range rs {
 		for _, f := range r.Figures {
 			if !strings.HasPrefix(f.Number, "–") {
 				t.Errorf("%s shows %q of nothing", r.ID, f)
