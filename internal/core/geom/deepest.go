@@ -43,6 +43,9 @@ func (f *Field) roomiest(strips []strip, level float64) (best vec, room float64)
 		}
 	}
 	room = math.Inf(-1)
+	if r, _ := f.room(level, f.rim.centroid); f.inside(f.rim.centroid) {
+		best, room = f.rim.centroid, r
+	}
 	try(longest(strips), 1) // first, so that most others need no look
 	const looks = 90
 	for i := 0; i < len(strips); i += 1 + len(strips)/looks {
