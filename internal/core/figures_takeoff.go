@@ -99,7 +99,7 @@ func (t taking) stone() {
 
 // water adds the net volume and its parts.
 func (t taking) water() {
-	c := takeoff.Contents{GrossM3: t.m.GrossVolumeM3, StoneM3: t.boulders.SolidM3() * t.r.Stone.InWaterRatio, ZoneWaterM3: t.zone.WaterM3()}
+	c := takeoff.Contents{GrossM3: t.m.GrossVolumeM3, StoneM3: t.boulders.DrownedM3(t.r.Stone.InWaterRatio, t.m.MaxDepthM), ZoneWaterM3: t.zone.WaterM3()}
 	for _, g := range t.r.Gravel {
 		c.GravelM3 += takeoff.Bed{AreaM2: t.m.FlatAreaM2, DepthM: g.ThicknessM, PoreRatio: g.PoreRatio}.SolidM3()
 	}

@@ -131,6 +131,20 @@ func (b Boulders) BandM3() float64 {
 // Checked: through the mass.
 func (b Boulders) SolidM3() float64 { return b.BandM3() * (1 - b.VoidRatio) }
 
+// DrownedM3 returns the stone that stands below the water line and so takes the
+// place of water: a share of the band's height, but never more of it than the
+// pond is deep.
+//
+// Source: practice.
+// Checked: by hand in the package's tests.
+func (b Boulders) DrownedM3(inWaterRatio, deepestM float64) (stoneM3 float64) {
+	height := float64(b.CourseCount) * b.GradeM
+	if height <= 0 {
+		return 0
+	}
+	return b.SolidM3() * min(inWaterRatio, deepestM/height)
+}
+
 // MassT returns the stone to order in tonnes:
 //
 //	M = ρ_s (1 − n) V / 1000

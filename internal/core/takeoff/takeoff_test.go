@@ -168,6 +168,16 @@ func TestExcavation_PartsAddUp(t *testing.T) {
 	near(t, "pond, m3", e.PondM3(), 66.5, 1e-12)
 }
 
+// A band of 10 × 0.5 × 1 m with 40 % of gaps is 3 m³ of stone; half of its
+// height is under water, or 0.3 m of it where the pond is no deeper.
+func TestDrownedM3_NoHigherThanTheWater(t *testing.T) {
+	t.Parallel()
+	b := takeoff.Boulders{RimM: 10, GradeM: 0.5, CourseCount: 2, VoidRatio: 0.4, SolidKgPerM3: 2600}
+	near(t, "deep, m3", b.DrownedM3(0.5, 2), 1.5, 1e-12)
+	near(t, "shallow, m3", b.DrownedM3(0.5, 0.3), 0.9, 1e-12)
+	near(t, "no stone, m3", takeoff.Boulders{}.DrownedM3(0.5, 2), 0, 0)
+}
+
 func TestPad_LeavesClearanceAllRound(t *testing.T) {
 	t.Parallel()
 	p := takeoff.Pad{PumpCount: 2, PumpLengthM: 0.7, PumpWidthM: 0.3, ClearanceM: 0.5}
