@@ -46,7 +46,7 @@ func viewEnglish() map[string]string {
 		"view.power.how.5":   "Over ten years: single-speed {power.ten_year_single}, variable-speed {power.ten_year_variable}.",
 		"view.water":         "Make-up water, a year",
 		"view.water.note":    "{water.top_up}, after rain",
-		"view.water.how.1":   "{water.evaporation} goes into the air from {pond.area}, and {water.splash} is lost to splash.",
+		"view.water.how.1":   "{water.evaporation} goes into the air from {water.surface}, and {water.splash} is lost to splash.",
 		"view.water.how.2":   "{water.clean_out} goes out with cleaning. Rain brings {water.rain}.",
 		"view.water.how.3":   "On a still night the level should drop by about {level.overnight_drop}. More than {level.leak_drop} points to a leak.",
 		"view.budget":        "Rough budget",

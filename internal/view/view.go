@@ -6,6 +6,7 @@ package view
 import (
 	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/core/source"
 	"tarnwright/internal/measure"
 	"tarnwright/internal/say"
 )
@@ -103,16 +104,20 @@ func (v View) lines(keys ...string) []string {
 	return out
 }
 
-// cited lists the sources of these figures once each.
+// cited lists the sources of these figures once each; what is so by definition
+// needs none.
 func (v View) cited(ids ...sheet.ID) []string {
 	var out []string
-	seen := map[string]bool{}
+	seen := map[source.Key]bool{}
 	for _, id := range ids {
 		f, ok := v.page.Sheet.Find(id)
-		if !ok || f.Source == "" || f.Source == "definition" || seen[string(f.Source)] {
+		if !ok || seen[f.Source] {
 			continue
 		}
-		seen[string(f.Source)] = true
+		seen[f.Source] = true
+		if e, known := source.Find(f.Source); !known || e.Known == source.Defined {
+			continue
+		}
 		out = append(out, say.Citation(f.Source))
 	}
 	return out

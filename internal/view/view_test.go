@@ -58,6 +58,7 @@ func pond(t *testing.T) *sheet.Sheet {
 	add("power.single_kwh", 3826, sheet.KilowattHour)
 	add("power.variable_kwh", 1702, sheet.KilowattHour)
 	add("water.top_up", 69.65, sheet.CubicMetre)
+	add("water.surface", 68.6, sheet.SquareMetre)
 	add("water.evaporation", 60, sheet.CubicMetre)
 	add("water.splash", 6, sheet.CubicMetre)
 	add("water.clean_out", 7, sheet.CubicMetre)
