@@ -54,6 +54,7 @@ func word(s State, a Answered, k Kit) Model {
 	head, by := v.Head(), v.Months()
 	m.HeadTitle, m.HeadTable = head.Title, tableFrom(head.Table)
 	m.BarTable = tableFrom(by.Table)
+	m.HeadTable.Fold, m.BarTable.Fold = k.Words.Say("page.as_table"), k.Words.Say("page.as_table")
 	return m
 }
 

@@ -16,7 +16,7 @@ func pumpView(m Model) []markup.Node {
 			tableOf(m.HeadTable, "headtable")),
 		markup.E("section", markup.Class("side"), markup.A("id", "figures"), markup.A("tabindex", "-1"), markup.A("aria-labelledby", "plain"),
 			markup.E("h2", markup.A("id", "plain"), m.Say("pump.plain")),
-			markup.E("p", markup.Class("plain"), m.Plain),
+			markup.E("p", markup.Class("inwords"), m.Plain),
 			tableOf(m.Power, "power"),
 			markup.E("div", markup.Class("choices"), inThisDrawing(m), pipeChoice(m),
 				markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node())),

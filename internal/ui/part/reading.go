@@ -15,7 +15,7 @@ func (f Figure) Node() markup.Node {
 	if f.Unit == "" {
 		return markup.E("span", markup.Class("fig"), f.Value)
 	}
-	return markup.E("span", markup.Class("fig"), f.Value, " ", markup.E("small", markup.Class(ClassUnit), f.Unit))
+	return markup.E("span", markup.Class("fig"), f.Value, markup.E("small", markup.Class(ClassUnit), " "+f.Unit))
 }
 
 // How is the working behind a figure, opened with the = button. It is a native
@@ -149,7 +149,9 @@ type Cell struct {
 }
 
 // Table is a grid of figures with a name; the first cell of each row names it.
+// With Fold it is opened by that word.
 type Table struct {
+	Fold    string
 	Caption string
 	Heads   []string
 	Rows    [][]Cell
@@ -179,7 +181,11 @@ func (t Table) Node() markup.Node {
 		total := t.Total && i == len(t.Rows)-1
 		rows = append(rows, markup.E("tr", when(total, markup.Class("total")), cells))
 	}
-	return markup.E("table", markup.Class(ClassTable+" "+ClassNumber),
+	table := markup.E("table", markup.Class(ClassTable+" "+ClassNumber),
 		markup.E("caption", markup.Class(ClassHidden), t.Caption),
 		markup.E("thead", markup.E("tr", heads)), markup.E("tbody", rows))
+	if t.Fold == "" {
+		return table
+	}
+	return markup.E("details", markup.Class("fold"), markup.E("summary", t.Fold), markup.E("div", markup.Class("scroll"), table))
 }
