@@ -122,6 +122,9 @@ func circulation(s State, c *design.Circulation) {
 	}
 	c.Suction = bored(s, Pipe, c.Suction)
 	c.Discharge = bored(s, Discharge, c.Discharge)
+	if !s.On(Zone) {
+		c.Discharge.OtherLossCoef = 0 // no manifold under gravel
+	}
 }
 
 // bored is a line in the pipe that was chosen.

@@ -90,6 +90,8 @@ func TestWith_ReadsEachFieldIntoTheDesign(t *testing.T) {
 		{"gentler beach", form.BeachSlope, "1 in 7", func(d design.Design) any { return d.Bowl.Beach.RunPerRiseRatio }, 7.0},
 		{"no shelf", form.Shelf, "off", func(d design.Design) any { return len(d.Bowl.Wall) }, 3},
 		{"no zone", form.Zone, "off", func(d design.Design) any { return d.Zone == nil }, true},
+		{"no manifold without a zone", form.Zone, "off", func(d design.Design) any { return d.Circulation.Discharge.OtherLossCoef }, 0.0},
+		{"a manifold under the zone", form.Zone, "on", func(d design.Design) any { return d.Circulation.Discharge.OtherLossCoef }, 2.0},
 		{"bigger zone", form.ZoneArea, "20 m2", func(d design.Design) any { return d.Zone.AreaM2 }, 20.0},
 		{"no cascade", form.Cascade, "off", func(d design.Design) any { return d.Cascade == nil }, true},
 		{"wider lip", form.Lip, "6 ft", func(d design.Design) any { return d.Cascade.LipM }, 1.8288},

@@ -35,7 +35,7 @@ func (v View) Head() Head {
 		return h
 	}
 	lift := "view.head.static"
-	if v.page.Sheet.Value("cascade.lip") > 0 {
+	if v.some("cascade.lip") {
 		lift = "view.head.lip"
 	}
 	var rubbed float64
@@ -76,12 +76,19 @@ func (v View) Plain() string {
 		first = "view.plain.cascade"
 	}
 	parts := append(v.lines(first), v.line("view.plain.feels", v.page.Words.Say(v.lifting())))
-	parts = append(parts, v.lines("view.plain.rest", "view.plain.quiet")...)
+	rest := "view.plain.rest.pipe"
+	if v.some("pump.head_gravel") {
+		rest = "view.plain.rest"
+	}
+	parts = append(parts, v.lines(rest, "view.plain.quiet")...)
 	return strings.Join(parts, " ")
 }
 
 // lifting is the share of the head that is real lifting, in words.
 func (v View) lifting() string {
+	if !v.some("pump.head_static") {
+		return "view.share.none"
+	}
 	share := v.page.Sheet.Value("pump.head_static") / v.page.Sheet.Value("pump.head")
 	for _, s := range []struct {
 		below float64
@@ -101,12 +108,15 @@ func (v View) Powers() Table {
 	if !v.has("pump.power") {
 		return Table{}
 	}
-	w := v.page.Words
+	w, busy := v.page.Words, "view.table.cascade"
+	if !v.some("cascade.lip") {
+		busy = "view.table.flow"
+	}
 	return Table{
 		Caption: w.Say("view.power"), Total: true,
 		Heads: []string{"", w.Say("view.power.single"), w.Say("view.power.var")},
 		Rows: [][]string{
-			{v.line("view.table.cascade"), v.figure("pump.power").String(), v.figure("pump.variable_power").String()},
+			{v.line(busy), v.figure("pump.power").String(), v.figure("pump.variable_power").String()},
 			{v.line("view.table.quiet"), v.figure("pump.power").String(), v.figure("quiet.power").String()},
 			{w.Say("view.table.year"), v.figure("power.single_cost").String(), v.figure("power.variable_cost").String()},
 		},

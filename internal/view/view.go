@@ -93,10 +93,34 @@ func (v View) line(key string, args ...string) string {
 	return text
 }
 
+// some tells whether the sheet has more than nothing of a figure.
+func (v View) some(id sheet.ID) bool {
+	return v.page.Sheet.Value(id) > 0 || v.page.Sheet.Amount(id).Sign() > 0
+}
+
+// given is a key when the sheet has some of a figure, and none otherwise.
+func (v View) given(id sheet.ID, key string) string {
+	if v.some(id) {
+		return key
+	}
+	return ""
+}
+
+// falling is a key for a pond with a cascade, or its twin for one without.
+func (v View) falling(key string) string {
+	if v.some("cascade.lip") {
+		return key
+	}
+	return key + ".flow"
+}
+
 // lines are the keys that can be said.
 func (v View) lines(keys ...string) []string {
 	var out []string
 	for _, k := range keys {
+		if k == "" {
+			continue
+		}
 		if text := v.line(k); text != "" {
 			out = append(out, text)
 		}
@@ -144,7 +168,7 @@ func (v View) volume() Reading {
 		Note:    v.line("view.volume.note"),
 		How:     v.lines("view.volume.how.1", "view.volume.how.2"),
 		Cited:   v.cited("water.net_volume", "pond.gross_volume")}
-	if v.page.Sheet.Value("water.zone_part") > 0 {
+	if v.some("water.zone_part") {
 		r.How = append(r.How, v.lines("view.volume.how.3")...)
 	} else {
 		r.Note = v.page.Words.Say("view.volume.alone")
@@ -175,7 +199,7 @@ func (v View) duty() Reading {
 	head.Unit = v.page.Words.Say("view.duty.head", head.Unit)
 	r := Reading{ID: Duty, Title: v.page.Words.Say("view.duty"), Join: v.page.Words.Say("view.duty.at"),
 		Figures: []measure.Shown{v.form("flow.duty", "minute", sheet.CubicMPerS), head},
-		How:     v.lines("view.duty.how.1", "view.duty.how.2", "view.duty.how.3", "view.duty.how.4"),
+		How:     v.lines(v.given("pump.head_static", "view.duty.how.1"), "view.duty.how.2", "view.duty.how.3", "view.duty.how.4"),
 		Cited:   v.cited("pump.head", "suction.friction", "pump.head_fittings", "pump.npsh_available")}
 	if !v.has("pump.head") {
 		r.Note = v.page.Words.Say("view.duty.none")
@@ -187,7 +211,8 @@ func (v View) power() Reading {
 	single, variable := v.page.Sheet.Amount("power.single_cost"), v.page.Sheet.Amount("power.variable_cost")
 	most := max(single.Approx(), variable.Approx())
 	r := Reading{ID: Power, Title: v.page.Words.Say("view.power"),
-		How:   v.lines("view.power.how.1", "view.power.how.2", "view.power.how.3", "view.power.how.4", "view.power.how.5"),
+		How: v.lines(v.falling("view.power.how.1"), "view.power.how.2", v.falling("view.power.how.3"),
+			v.given("power.extra_price", "view.power.how.4"), "view.power.how.5"),
 		Cited: v.cited("power.single_cost", "power.variable_kwh")}
 	if !v.has("power.single_cost") {
 		return r
@@ -221,6 +246,6 @@ func (v View) makeup() Reading {
 	return Reading{ID: Makeup, Title: v.page.Words.Say("view.water"),
 		Figures: []measure.Shown{v.figure("water.cost")},
 		Note:    v.line("view.water.note"),
-		How:     v.lines("view.water.how.1", "view.water.how.2", "view.water.how.3"),
+		How:     v.lines("view.water.how.1", v.given("water.splash", "view.water.how.splash"), "view.water.how.2", "view.water.how.3"),
 		Cited:   v.cited("water.evaporation", "level.overnight_drop")}
 }

@@ -213,6 +213,36 @@ func TestPlain_TellsTheStoryOfThePump(t *testing.T) {
 	}
 }
 
+func TestPlain_OfAPondWithoutFallAndGravelNamesNeither(t *testing.T) {
+	t.Parallel()
+	s := &sheet.Sheet{}
+	for _, f := range pond(t).Figures {
+		switch f.ID {
+		case "cascade.lip", "flow.cascade", "pump.head_static", "pump.head_gravel", "water.splash":
+			f.Value = 0
+		}
+		s.Add(f)
+	}
+	v := view.Of(s, say.English(), us())
+	all := v.Plain()
+	for _, r := range v.Readings() {
+		if r.ID == view.Power || r.ID == view.Duty || r.ID == view.Makeup {
+			all += strings.Join(r.How, " ")
+		}
+	}
+	for _, r := range v.Powers().Rows {
+		all += r[0]
+	}
+	for _, bad := range []string{"cascade", "Cascade", "gravel", "splash", "0.0"} {
+		if strings.Contains(all, bad) {
+			t.Errorf("%q names %s", all, bad)
+		}
+	}
+	if !strings.Contains(all, "none of it is real lifting") {
+		t.Errorf("%q does not say that nothing is lifted", all)
+	}
+}
+
 func TestMonths_NamesRestsAndAddsUp(t *testing.T) {
 	t.Parallel()
 	m := view.Of(pond(t), say.English(), us()).Months()
