@@ -167,13 +167,13 @@ func (r running) compare(single, variable ran) {
 	r.money("power.ten_year_variable", total, r.key, "= "+series(variable)+" + "+extra.String())
 	worth := r.ahead().Present(saving).Sub(extra)
 	r.money("power.present_saving", worth, r.key, "= "+saving.String()+" × Σ "+rise+"^(k−1) ÷ "+digits(1+r.d.Running.DiscountRatio)+"^k, k = 1 to 10, − "+extra.String())
-	finding := sheet.Finding{Code: "variable_does_not_pay", Severity: sheet.Care, Source: r.key, Place: sheet.AtPump,
+	finding := sheet.Finding{Code: "variable_does_not_pay", Severity: sheet.Care, Source: r.key,
 		Figures: []sheet.ID{"power.ten_year_variable", "power.ten_year_single"}}
 	if months, ok := tariff.PaybackMonths(extra, saving); ok {
 		r.s.Add(sheet.Figure{ID: "power.payback_months", Value: months, Step: fineStep, Unit: sheet.Month, Source: "definition",
 			Working: "= 12 × " + extra.String() + " ÷ " + saving.String()})
 		if total.Cmp(single.tenYear) <= 0 {
-			finding = sheet.Finding{Code: "variable_pays", Severity: sheet.Fine, Source: r.key, Place: sheet.AtPump,
+			finding = sheet.Finding{Code: "variable_pays", Severity: sheet.Fine, Source: r.key,
 				Figures: []sheet.ID{"power.saving", "power.payback_months"}}
 		}
 	}

@@ -5,6 +5,6 @@ func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), serverEnglish(),
-		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(),
+		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), runningEnglish(),
 	}
 }
