@@ -15,12 +15,17 @@ import (
 type picked struct {
 	found               bool
 	fault               pump.Fault
-	machine             pump.Machine
+	machine             *pump.Machine
 	count               int
 	full, wanted, quiet pump.Duty
 }
 
-func (p picked) drive() design.Drive { return p.machine.Model.Drive }
+func (p picked) drive() design.Drive {
+	if !p.found {
+		return ""
+	}
+	return p.machine.Model.Drive
+}
 
 func (p picked) duty() pumpDuty {
 	if !p.found {

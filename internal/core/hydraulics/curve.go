@@ -84,12 +84,12 @@ func NewHead(c HeadCurve) (Head, error) {
 // which a pump is refused.
 //
 // Source: builder.
-func (h Head) MostM3PerS() float64 { return h.most }
+func (h *Head) MostM3PerS() float64 { return h.most }
 
 // ShutOffM returns the head at no flow at full speed.
 //
 // Source: builder.
-func (h Head) ShutOffM() float64 {
+func (h *Head) ShutOffM() float64 {
 	v, _ := h.full(0)
 	return v
 }
@@ -101,7 +101,7 @@ func (h Head) ShutOffM() float64 {
 // Source: affinity.
 // Checked: reference/hydraulics.json, cases at speeds 0.6 to 1.1; Crane TP-410
 // example 7-33.
-func (h Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM2 float64) {
+func (h *Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM2 float64) {
 	if speedRatio == 1 {
 		return h.full(flowM3PerS)
 	}
@@ -109,7 +109,7 @@ func (h Head) At(flowM3PerS, speedRatio float64) (headM, slopeSPerM2 float64) {
 	return speedRatio * speedRatio * v, speedRatio * s
 }
 
-func (h Head) full(q float64) (v, slope float64) {
+func (h *Head) full(q float64) (v, slope float64) {
 	switch h.form {
 	case Power:
 		if q <= 0 {

@@ -33,8 +33,8 @@ func LaminarRatio(reynoldsRatio float64) float64 {
 // because the caller must choose the law, see [FrictionRatio].
 //
 // With x = 1/√f the equation is x + 2 log₁₀(a + b x) = 0, rising and hollow
-// downwards, so Newton's steps come from below after the first and are taken
-// until they stop rising.
+// downwards, so there is one root; Halley's steps are taken until what is left
+// is under the last digit.
 //
 // Source: colebrook1939.
 // Checked: reference/friction.json (40-digit arithmetic) to 1e-13.
@@ -51,26 +51,47 @@ func turbulent(re, rr float64) bool {
 }
 
 // colebrook returns f and df/dRe; seed is 1/√f of a neighbouring flow, or 0.
+//
+// Halley's step is of third order and costs one logarithm; once it is under
+// 1e-5 of x, what it leaves is under the last digit. quick takes one step from
+// a seed and leaves the rest to the caller's own iteration.
 func colebrook(re, rr, seed float64) (f, slope float64) {
-	a, b := rr/3.7, 2.51/re
 	x := seed
 	if x <= 0 {
-		x = -perLog10 * math.Log(a+12/re)
+		x = -perLog10 * math.Log(rr/3.7+12/re)
 	}
-	for range 60 {
+	x = settle(re, rr, x, 60)
+	return byRoot(re, rr, x)
+}
+
+func quick(re, rr, seed float64) (f, slope float64) {
+	return byRoot(re, rr, settle(re, rr, seed, 1))
+}
+
+// settle takes so many steps at most towards the root x = 1/√f.
+func settle(re, rr, x float64, steps int) float64 {
+	a, b := rr/3.7, 2.51/re
+	for range steps {
 		s := a + b*x
 		k := perLog10 * b / s
-		step := (x + perLog10*math.Log(s)) / (1 + k)
-		x -= step
-		// Once the step is under √ulp the next would be under an ulp.
-		if math.Abs(step) <= 1e-8*x {
+		g, dg := x+perLog10*math.Log(s), 1+k
+		// Far to the left of the root Halley's step would turn back; Newton's
+		// does not.
+		step := g * dg / (dg*dg + math.Max(g*k*b/(2*s), -dg*dg/2))
+		x = math.Max(x-step, x/8)
+		if math.Abs(step) <= 1e-5*x {
 			break
 		}
 	}
-	s := a + b*x
-	k := perLog10 * b / s
-	dx := k * x / re / (1 + k)
-	return 1 / (x * x), -2 * dx / (x * x * x)
+	return x
+}
+
+// byRoot turns x = 1/√f into f and df/dRe.
+func byRoot(re, rr, x float64) (f, slope float64) {
+	b := 2.51 / re
+	k := perLog10 * b / (rr/3.7 + b*x)
+	f = 1 / (x * x)
+	return f, -2 * f * k / (re * (1 + k))
 }
 
 // SwameeJainRatio returns an explicit friction factor of turbulent flow.

@@ -88,7 +88,7 @@ func ready(p Pipe, s Settings) Resistance {
 
 // loss returns the head lost at q and its slope, odd in q. seed is 1/√f of a
 // neighbouring flow, or 0.
-func (r Resistance) loss(q, seed float64) (h, slope, next float64) {
+func (r *Resistance) loss(q, seed float64) (h, slope, next float64) {
 	a := math.Abs(q)
 	if a == 0 {
 		if r.pipe > 0 {
@@ -114,24 +114,32 @@ func (r Resistance) loss(q, seed float64) (h, slope, next float64) {
 //
 // Source: darcyweisbach.
 // Checked: as DarcyWeisbachM and MinorLossM, whose sum it is.
-func (r Resistance) LossM(flowM3PerS float64) float64 {
+func (r *Resistance) LossM(flowM3PerS float64) float64 {
 	h, _, _ := r.loss(flowM3PerS, 0)
 	return h
 }
 
-// At returns the head lost in the line and its slope. seedCoef is the third
-// result of a call at a flow nearby, which saves work, or 0.
+// At returns the head lost in the line and its slope, for the inside of a
+// solver. seedCoef is 0 at first, and then the third result of the call before:
+// the friction factor then takes one third-order step for each of the solver's
+// own, and is exact to the last digit once the flow no longer moves.
 //
 // Source: darcyweisbach.
 // Checked: reference/hydraulics.json through the networks built of it.
-func (r Resistance) At(flowM3PerS, seedCoef float64) (headM, slopeSPerM2, nextCoef float64) {
-	return r.loss(flowM3PerS, seedCoef)
+func (r *Resistance) At(flowM3PerS, seedCoef float64) (headM, slopeSPerM2, nextCoef float64) {
+	re := r.reynolds * flowM3PerS
+	if seedCoef <= 0 || re < turbulentBegins || r.law != Colebrook {
+		return r.loss(flowM3PerS, 0)
+	}
+	f, df := quick(re, r.rr, seedCoef)
+	h := (r.pipe*f + r.minor) * flowM3PerS * flowM3PerS
+	return h, (2*(r.pipe*f+r.minor) + r.pipe*df*re) * flowM3PerS, 1 / math.Sqrt(f)
 }
 
 // Parts splits the head lost at a flow into pipe friction and K.
 //
 // Source: definition.
-func (r Resistance) Parts(flowM3PerS float64) (frictionM, minorM float64) {
+func (r *Resistance) Parts(flowM3PerS float64) (frictionM, minorM float64) {
 	minorM = r.minor * flowM3PerS * flowM3PerS
 	return math.Abs(r.LossM(flowM3PerS)) - minorM, minorM
 }
@@ -139,6 +147,6 @@ func (r Resistance) Parts(flowM3PerS float64) (frictionM, minorM float64) {
 // VelocityMPerS returns the mean velocity in the line.
 //
 // Source: definition.
-func (r Resistance) VelocityMPerS(flowM3PerS float64) float64 {
+func (r *Resistance) VelocityMPerS(flowM3PerS float64) float64 {
 	return VelocityMPerS(flowM3PerS, r.diameterM)
 }

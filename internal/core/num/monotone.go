@@ -63,12 +63,12 @@ func sign(v float64) float64 {
 }
 
 // Ends returns the first and the last knot's x.
-func (m Monotone) Ends() (lo, hi float64) { return m.x[0], m.x[len(m.x)-1] }
+func (m *Monotone) Ends() (lo, hi float64) { return m.x[0], m.x[len(m.x)-1] }
 
 // At returns the value and the slope; beyond its ends the curve goes on
 // straight, so that a solver may look past them. A caller who must not
 // extrapolate asks Ends.
-func (m Monotone) At(x float64) (y, slope float64) {
+func (m *Monotone) At(x float64) (y, slope float64) {
 	n := len(m.x)
 	switch {
 	case x <= m.x[0]:
@@ -88,41 +88,47 @@ func (m Monotone) At(x float64) (y, slope float64) {
 	return m.y[i] + t*(m.d[i]+t*(b+t*a)), m.d[i] + t*(2*b+3*t*a)
 }
 
-// Newton returns the zero of a rising f between lo and hi. f gives value and
-// slope. Each step is Newton's where that stays inside the bracket and halves
-// it otherwise, until a step moves the answer by no more than two units in the
-// last place, so it cannot fail on a bracket that holds a zero. ok is false
-// when f has one sign at both ends; then x is the end nearer to zero.
+// Newton returns the zero of a rising f between lo and hi, starting at guess. f
+// gives value and slope. A step is Newton's where that stays inside the bracket
+// and halves it otherwise, so it cannot fail on a bracket that holds a zero. It
+// ends when Newton's step is under 1e-8 of x: what is left after that step is
+// its square, below the last digit. ok is false when f is below zero at hi or
+// above it at lo; then x is that end. The ends are only asked when a step would
+// pass them.
 func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float64, ok bool) {
-	ylo, _ := f(lo)
-	yhi, _ := f(hi)
-	switch {
-	case ylo > 0:
-		return lo, false
-	case yhi < 0:
-		return hi, false
-	}
 	x = guess
 	if !(x > lo && x < hi) {
 		x = lo + (hi-lo)/2
 	}
-	last := hi - lo
+	var askedLo, askedHi bool
+	last := 2 * (hi - lo)
 	for {
 		y, slope := f(x)
 		switch {
 		case y == 0:
 			return x, true
 		case y < 0:
-			lo = x
+			lo, askedLo = x, true
 		default:
-			hi = x
+			hi, askedHi = x, true
 		}
 		next := x - y/slope
 		step := math.Abs(next - x)
-		if !(next > lo && next < hi) || step > last/2 {
-			if step <= 4e-16*math.Abs(x) {
-				return x, true
+		switch {
+		case step <= 1e-8*math.Abs(x) && next >= lo && next <= hi:
+			return next, true
+		case next >= hi && !askedHi:
+			askedHi = true
+			if y, _ := f(hi); y < 0 {
+				return hi, false
 			}
+		case next <= lo && !askedLo:
+			askedLo = true
+			if y, _ := f(lo); y > 0 {
+				return lo, false
+			}
+		}
+		if !(next > lo && next < hi) || step > last/2 {
 			next = lo + (hi-lo)/2
 			if next <= lo || next >= hi {
 				return next, true
@@ -130,9 +136,6 @@ func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float6
 			step = (hi - lo) / 2
 		}
 		last = step
-		if step <= 4e-16*math.Abs(next) {
-			return next, true
-		}
 		x = next
 	}
 }

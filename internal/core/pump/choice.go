@@ -139,7 +139,7 @@ func quantity(n int) money.Quantity {
 }
 
 // option works out one combination and says what is wrong with it.
-func (q Question) option(m Machine, s System, o Option) Option {
+func (q Question) option(m *Machine, s System, o Option) Option {
 	o.Full = m.Duty(s, m.Model.MostSpeedRatio)
 	o.Wanted, o.Quiet = o.Full, o.Full
 	if m.Model.Drive == design.VariableSpeed {

@@ -51,7 +51,12 @@ type Duty struct {
 // Source: affinity.
 // Checked: pump 80 − 0.008 Q² on 12 + 0.004 Q² settles at 75.2773 gal/min; two
 // side by side at 106.458; reference/hydraulics.json to 1e-9.
-func (m Machine) Duty(s System, speedRatio float64) Duty {
+func (m *Machine) Duty(s System, speedRatio float64) Duty {
+	d := Duty{SpeedRatio: speedRatio, State: hydraulics.Flowing}
+	if m.ShutOffM(speedRatio) <= s.StaticM {
+		d.State, d.HeadM = hydraulics.DeadHead, m.ShutOffM(speedRatio)
+		return d
+	}
 	n := float64(s.Count)
 	var seedS, seedD float64
 	f := func(q float64) (y, slope float64) {
@@ -63,20 +68,15 @@ func (m Machine) Duty(s System, speedRatio float64) Duty {
 	}
 	most := n * m.MostM3PerS(speedRatio)
 	q, ok := num.Newton(f, 0, most, 0.6*most)
-	d := Duty{FlowM3PerS: q, SpeedRatio: speedRatio, State: hydraulics.Flowing}
+	d.FlowM3PerS = q
 	if !ok {
 		d.State = hydraulics.Beyond
-		if q == 0 {
-			d.State = hydraulics.DeadHead
-			d.HeadM = m.ShutOffM(speedRatio)
-			return d
-		}
 	}
 	return m.worked(s, d)
 }
 
 // worked fills a duty whose flow and speed are known.
-func (m Machine) worked(s System, d Duty) Duty {
+func (m *Machine) worked(s System, d Duty) Duty {
 	n := float64(s.Count)
 	w := Working{d.FlowM3PerS / n, d.SpeedRatio}
 	d.HeadM = m.HeadM(w)
@@ -101,7 +101,7 @@ func WaterPowerW(densityKgPerM3 float64, l Lift) float64 {
 // head at a flow rises with speed, so the speed is bracketed by the pump's own
 // range. ok is false when the range does not reach; then the duty is the one
 // at the nearer end of the range.
-func (m Machine) At(s System, flowM3PerS float64) (d Duty, ok bool) {
+func (m *Machine) At(s System, flowM3PerS float64) (d Duty, ok bool) {
 	lo, hi := m.Model.LeastSpeedRatio, m.Model.MostSpeedRatio
 	need := s.HeadM(flowM3PerS)
 	each := flowM3PerS / float64(s.Count)
@@ -110,14 +110,15 @@ func (m Machine) At(s System, flowM3PerS float64) (d Duty, ok bool) {
 	if least > hi {
 		return m.Duty(s, hi), false
 	}
-	short := func(speed float64) float64 { return m.HeadM(Working{each, speed}) - need }
-	if short(least) > 0 {
-		return m.Duty(s, least), false
+	above := func(speed float64) (y, slope float64) {
+		h, dh := m.head.At(each, speed)
+		return h - need, (2*h - each*dh) / speed
 	}
-	if short(hi) < 0 {
-		return m.Duty(s, hi), false
+	speed, ok := num.Newton(above, least, hi, hi*math.Min(1, math.Sqrt(need/m.ShutOffM(hi))+0.2))
+	if !ok {
+		d := m.Duty(s, speed)
+		return d, math.Abs(d.FlowM3PerS-flowM3PerS) <= 1e-12*flowM3PerS
 	}
-	speed, _ := num.Root(short, least, hi)
 	return m.worked(s, Duty{State: hydraulics.Flowing, FlowM3PerS: flowM3PerS, SpeedRatio: speed}), true
 }
 

@@ -111,25 +111,25 @@ type Machine struct {
 }
 
 // NewMachine makes a model ready.
-func NewMachine(m Model) (Machine, error) {
-	r := Machine{Model: m}
+func NewMachine(m Model) (*Machine, error) {
+	r := &Machine{Model: m}
 	var err error
 	if r.head, err = hydraulics.NewHead(m.Curve); err != nil {
-		return r, err
+		return nil, err
 	}
 	x, y := make([]float64, len(m.Power)), make([]float64, len(m.Power))
 	for i, p := range m.Power {
 		x[i], y[i] = p.FlowM3PerS, p.PowerW
 	}
 	if r.power, err = num.NewMonotone(x, y); err != nil {
-		return r, fmt.Errorf("power: %w", err)
+		return nil, fmt.Errorf("power: %w", err)
 	}
 	x, y = make([]float64, len(m.NPSH)), make([]float64, len(m.NPSH))
 	for i, p := range m.NPSH {
 		x[i], y[i] = p.FlowM3PerS, p.HeadM
 	}
 	if r.npsh, err = num.NewMonotone(x, y); err != nil {
-		return r, fmt.Errorf("suction head required: %w", err)
+		return nil, fmt.Errorf("suction head required: %w", err)
 	}
 	return r, nil
 }
@@ -141,7 +141,7 @@ type Working struct{ FlowM3PerS, SpeedRatio float64 }
 //
 // Source: affinity.
 // Checked: Crane TP-410 example 7-33, 126 ft at 3500 to 29.7257 ft at 1700.
-func (m Machine) HeadM(w Working) float64 {
+func (m *Machine) HeadM(w Working) float64 {
 	h, _ := m.head.At(w.FlowM3PerS, w.SpeedRatio)
 	return h
 }
@@ -149,12 +149,12 @@ func (m Machine) HeadM(w Working) float64 {
 // MostM3PerS returns the flow at the end of one pump's curve at a speed.
 //
 // Source: affinity.
-func (m Machine) MostM3PerS(speedRatio float64) float64 { return m.head.MostM3PerS() * speedRatio }
+func (m *Machine) MostM3PerS(speedRatio float64) float64 { return m.head.MostM3PerS() * speedRatio }
 
 // ShutOffM returns the head at no flow at a speed.
 //
 // Source: affinity.
-func (m Machine) ShutOffM(speedRatio float64) float64 {
+func (m *Machine) ShutOffM(speedRatio float64) float64 {
 	return m.head.ShutOffM() * speedRatio * speedRatio
 }
 
@@ -164,9 +164,9 @@ func (m Machine) ShutOffM(speedRatio float64) float64 {
 //
 // Source: affinity.
 // Checked: Crane TP-410 example 7-33, 17.5 hp at 3500 to 2.00531 hp at 1700.
-func (m Machine) PowerW(w Working) float64 {
+func (m *Machine) PowerW(w Working) float64 {
 	s := w.SpeedRatio
-	p, _ := m.power.At(within(m.power, w.FlowM3PerS/s))
+	p, _ := m.power.At(within(&m.power, w.FlowM3PerS/s))
 	return s*s*s*p + m.Model.DriveLossW
 }
 
@@ -174,14 +174,14 @@ func (m Machine) PowerW(w Working) float64 {
 //
 // Source: affinity.
 // Checked: quarter of the head at half the speed and half the flow.
-func (m Machine) NPSHRequiredM(w Working) float64 {
+func (m *Machine) NPSHRequiredM(w Working) float64 {
 	s := w.SpeedRatio
-	n, _ := m.npsh.At(within(m.npsh, w.FlowM3PerS/s))
+	n, _ := m.npsh.At(within(&m.npsh, w.FlowM3PerS/s))
 	return s * s * n
 }
 
 // within holds a flow to the ends of a curve, so nothing is extrapolated.
-func within(c num.Monotone, x float64) float64 {
+func within(c *num.Monotone, x float64) float64 {
 	lo, hi := c.Ends()
 	return min(max(x, lo), hi)
 }

@@ -49,7 +49,7 @@ func parabola(h0, k, watts float64) pump.Model {
 		LeastSpeedRatio: 0.2, MostSpeedRatio: 1, MostLiftM: 3}
 }
 
-func machine(t testing.TB, m pump.Model) pump.Machine {
+func machine(t testing.TB, m pump.Model) *pump.Machine {
 	t.Helper()
 	r, err := pump.NewMachine(m)
 	if err != nil {
