@@ -30,7 +30,7 @@ func (d *drawer) pebbles() markup.Node {
 			luck := sow(saltPebble, i, j)
 			q := pt{(float64(i) + luck.span(0.1, 0.9)) * size, (float64(j) + luck.span(0.1, 0.9)) * size}
 			far, share := d.onBeach(q)
-			under := q.within(d.rimM)
+			under := d.covered.at(d.at(q)) == 3
 			limit := reach * math.Sqrt(math.Max(0, 1-share*share)) * (0.86 + 0.28*drift(saltPebble+2, q, 2.2*d.unit))
 			if under {
 				limit = 0.72 * reach * math.Sqrt(math.Max(0, 1-share*share))
@@ -83,8 +83,8 @@ func pebble(w *pen, c pt, r float64, luck *chance) {
 func (d *drawer) onBeach(q pt) (farM, share float64) {
 	farM = math.Inf(1)
 	at, passed, total := 0.0, 0.0, 0.0
-	for i := 1; i < len(d.beachM); i++ {
-		a, b := d.beachM[i-1], d.beachM[i]
+	for i := 1; i < len(d.shoreM); i++ {
+		a, b := d.shoreM[i-1], d.shoreM[i]
 		l := a.to(b)
 		if f := q.fromLine(a, b); f < farM {
 			farM = f

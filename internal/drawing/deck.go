@@ -6,15 +6,6 @@ import (
 	"tarnwright/internal/markup"
 )
 
-// features draws the ground of the zone and the pipe run.
-func (d *drawer) features() markup.Node {
-	var zone pen
-	if len(d.zoneM) > 2 {
-		d.closed(&zone, d.zoneM)
-	}
-	return layer("dr-features", zone.node("dr-zone"), d.run())
-}
-
 // deck draws the deck: boards, a ladder into the deeper side and two chairs
 // where they fit.
 func (d *drawer) deck() markup.Node {
@@ -53,7 +44,7 @@ func (d *drawer) ladder(q quad, long, wide float64) markup.Node {
 	at, best := 0.0, math.Inf(1)
 	for _, share := range []float64{0.22, 0.5, 0.76} {
 		foot := q.at(share*long, -0.3)
-		if far := foot.to(deep); foot.within(d.rimM) && far < best {
+		if far := foot.to(deep); foot.within(d.rimM) && far < best && far > d.m(28) {
 			at, best = share*long, far
 		}
 	}

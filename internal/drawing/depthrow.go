@@ -63,8 +63,8 @@ func (d *drawer) leaders(f profile) markup.Node {
 	} else {
 		wall = wall.plus(pt{stoneThickM*s + 1, 0})
 	}
-	at := math.Min(0.9, 1-0.9/d.cutLongM()) * d.cutLongM()
-	bed := d.cutAt(at, d.depthAlong(at)+0.5*gravelThickM)
+	bed := f.bottom[f.from].mix(f.bottom[f.to], 0.92)
+	bed = d.cutAt((bed.x-f.left)/s, d.depthAlong((bed.x-f.left)/s)+0.5*gravelThickM)
 	var lines, points pen
 	kids := []markup.Node{}
 	for i, l := range []struct {
@@ -94,7 +94,7 @@ func (d *drawer) projectors(f profile) markup.Node {
 		return markup.None()
 	}
 	var w pen
-	top := d.view.PlanHeightPx - furnitureHighPx + 50
+	top := d.view.PlanHeightPx - d.furniturePx() + 50
 	for _, x := range []float64{f.left, f.right} {
 		w.move(pt{x, top}).line(pt{x, d.view.WaterLinePx - 4})
 	}

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"sort"
 
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/markup"
@@ -20,10 +21,12 @@ type drawer struct {
 	centre                 pt
 	unit                   float64 // size that stones and plants are drawn to, in metres
 	taken                  []box   // where words stand already, px
-	busy                   busy
+	busy                   raster
+	covered                raster // what stands on the ground, see blocked
+	shoreM, bedM           []pt   // the beach and the zone with fewer points, for distances
 	across, down           dimension
 	stones                 []stone
-	walk                   []step  // of the wall, for what stands along it
+	walk                   trail   // of the wall, for what stands along it
 	grove                  []stone // trees, px
 }
 
@@ -34,9 +37,14 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 	d.zoneM, d.cascadeM, d.deckM = pts(p.Zone), pts(p.Cascade), pts(p.Deck)
 	d.suctionM, d.dischargeM = pts(p.Suction), pts(p.Discharge)
 	d.centre = middle(d.rimM)
+	d.shoreM = thin(d.beachM, 0.01)
+	if len(d.zoneM) > 2 {
+		d.bedM = thin(append(append([]pt(nil), d.zoneM...), d.zoneM[0]), 0.01)
+		d.bedM = d.bedM[:len(d.bedM)-1]
+	}
 	d.fit()
 	d.unit = d.grain()
-	d.walk = d.wallWalk()
+	d.walk = newTrail(d.wallM, d.unit*0.12, d.unit*0.7)
 	d.grove = d.plantTrees()
 	if !d.small() {
 		d.survey()
@@ -119,60 +127,120 @@ func splitRim(rim []pt, from, to int) (wall, beach []pt) {
 	return wall, beach
 }
 
-// step is a place along the wall: where, which way the wall runs, and outward.
-type step struct{ at, along, out pt }
+// step is a place along a trail: where, which way it runs, and outward.
+type step struct {
+	at, along, out pt
+	i              int // of the stretch it lies on
+}
 
-// wallWalk goes along the wall in short steps. Each stretch of the rim is
-// walked by itself, so that a change elsewhere moves no step here.
-func (d *drawer) wallWalk() []step { return walkAlong(d.wallM, d.unit*0.12) }
+// trail is a line of the plan to set things along, walked in short steps.
+type trail struct {
+	chain []pt
+	past  []float64 // how long the chain is up to each point
+	steps []step
+	reach float64 // over which its direction is taken
+}
 
-func walkAlong(chain []pt, stepM float64) []step {
-	var out []step
+func newTrail(chain []pt, stepM, reachM float64) trail {
+	t := trail{chain: chain, past: make([]float64, len(chain)), reach: reachM}
 	for i := 1; i < len(chain); i++ {
 		a, b := chain[i-1], chain[i]
+		t.past[i] = t.past[i-1] + a.to(b)
 		along := b.minus(a).unit()
 		n := int(math.Ceil(a.to(b) / stepM))
 		for k := range n {
-			out = append(out, step{a.mix(b, (float64(k)+0.5)/float64(n)), along, along.left().times(-1)})
+			t.steps = append(t.steps, step{a.mix(b, (float64(k)+0.5)/float64(n)), along, along.left().times(-1), i})
 		}
 	}
-	return out
+	return t
 }
 
-// sown is one step for each square of the plan that the walk crosses, with the
-// chances of that square.
+// closest returns the place on a step's stretch that is nearest to p.
+func (t trail) closest(s step, p pt) pt {
+	a, b := t.chain[s.i-1], t.chain[s.i]
+	return a.plus(s.along.times(math.Min(math.Max(p.minus(a).dot(s.along), 0), a.to(b))))
+}
+
+// nearest goes from stretch to stretch while that comes nearer to p.
+func (t trail) nearest(s step, p pt) step {
+	for _, dir := range []int{-1, 1} {
+		for i := s.i + dir; i > 0 && i < len(t.chain); i += dir {
+			next := s
+			next.i, next.along = i, t.chain[i].minus(t.chain[i-1]).unit()
+			if next.at = t.closest(next, p); next.at.to(p) > s.at.to(p) {
+				break
+			}
+			s = next
+		}
+	}
+	return s
+}
+
+// at is the place at a length along the trail, held at its ends.
+func (t trail) at(far float64) pt {
+	n := len(t.chain)
+	i := sort.SearchFloat64s(t.past, far)
+	switch {
+	case i <= 0:
+		return t.chain[0]
+	case i >= n:
+		return t.chain[n-1]
+	}
+	return t.chain[i-1].mix(t.chain[i], (far-t.past[i-1])/(t.past[i]-t.past[i-1]))
+}
+
+// eased gives a step the direction of the trail some way before and after, so
+// that it does not jump from stretch to stretch.
+func (t trail) eased(s step) step {
+	far := t.past[s.i-1] + t.chain[s.i-1].to(s.at)
+	if along := t.at(far + t.reach).minus(t.at(far - t.reach)).unit(); along != (pt{}) {
+		s.along, s.out = along, along.left().times(-1)
+	}
+	return s
+}
+
+// sown is a place along a trail, with the chances of the square of the plan
+// that it belongs to and how far it is from the square's own spot.
 type sown struct {
 	step
 	luck chance
+	off  float64
 }
 
-// squares picks a step in each square that the walk crosses: the one nearest
-// to a place that the square itself gives.
-func squares(salt uint64, walk []step, size float64) []sown {
-	type best struct {
-		i    int
-		dist float64
-	}
-	seen := map[[2]int]int{} // looked up only; the order is the walk's
-	var picks []best
-	var cells [][2]int
-	for i, s := range walk {
-		a, b := cellOf(s.at, size)
-		key := [2]int{a, b}
-		luck := sow(salt, a, b)
-		aim := pt{(float64(a) + luck.part()) * size, (float64(b) + luck.part()) * size}
-		dist := s.at.to(aim)
-		at, ok := seen[key]
-		if !ok {
-			seen[key] = len(picks)
-			picks, cells = append(picks, best{i, dist}), append(cells, key)
-		} else if dist < picks[at].dist {
-			picks[at] = best{i, dist}
+// squares sets places along a trail. Every square of the plan has a spot of its
+// own; each spot within half a square of the trail gives the place nearest to
+// it. So a place depends on the trail near it and not on how the trail is cut
+// into stretches; and the further off its spot, the more easily a place comes
+// and goes.
+func squares(salt uint64, t trail, size float64) []sown {
+	seen := map[[2]int]int{} // looked up only; the order is the trail's
+	var all []sown
+	var spots []pt
+	for _, s := range t.steps {
+		i, j := cellOf(s.at, size)
+		for k := range 9 {
+			key := [2]int{i + k%3 - 1, j + k/3 - 1}
+			n, ok := seen[key]
+			if !ok {
+				luck := sow(salt, key[0], key[1])
+				n = len(all)
+				seen[key] = n
+				spots = append(spots, pt{(float64(key[0]) + luck.part()) * size, (float64(key[1]) + luck.part()) * size})
+				all = append(all, sown{s, luck, math.Inf(1)})
+			}
+			if off := s.at.to(spots[n]); off < all[n].off {
+				all[n].step, all[n].off = s, off
+			}
 		}
 	}
-	out := make([]sown, len(picks))
-	for i, p := range picks {
-		out[i] = sown{walk[p.i], sow(salt+1, cells[i][0], cells[i][1])}
+	out := all[:0]
+	for i, s := range all {
+		s.at = t.closest(s.step, spots[i])
+		s.step = t.nearest(s.step, spots[i])
+		if s.off = s.at.to(spots[i]); s.off <= size/2 {
+			s.step = t.eased(s.step)
+			out = append(out, s)
+		}
 	}
 	return out
 }

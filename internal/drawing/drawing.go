@@ -158,7 +158,7 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 	pic := Picture{View: d.view}
 	if which&partPlan != 0 {
 		pic.back, pic.shore, pic.dress = d.kept()
-		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.features(), pic.dress, d.fixtures())
+		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.run(), pic.dress, d.fixtures())
 		if o.Look != Thumbnail {
 			layers = append(layers, d.measures(), d.marks(), d.labels())
 		}
@@ -185,6 +185,9 @@ func (o Options) filled() Options {
 	}
 	if o.MaxPlanHeightPx == 0 {
 		o.MaxPlanHeightPx = 0.74 * o.WidthPx
+	}
+	if o.Detail == Moving && o.Last != nil && o.View == nil {
+		o.View = &o.Last.View
 	}
 	if o.ID == "" {
 		o.ID = "pond"

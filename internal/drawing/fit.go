@@ -42,9 +42,7 @@ func (d *drawer) fit() {
 	}
 	d.measure()
 	bottom := d.extent().hi.y + foot
-	if d.full() {
-		bottom += furnitureHighPx
-	}
+	bottom += d.furniturePx()
 	d.view.PlanHeightPx = bottom
 	d.view.HeightPx = bottom
 	if d.which&partSection != 0 {
@@ -54,6 +52,19 @@ func (d *drawer) fit() {
 		d.view.WaterLinePx = bottom + d.aboveWaterPx()
 		d.view.HeightPx = d.view.WaterLinePx + d.view.ScalePxPerM*(d.p.DeepM+0.45) + d.belowSectionPx()
 	}
+}
+
+// furnished says whether the row with north, scale and key is drawn.
+func (d *drawer) furnished() bool {
+	return d.full() && (d.o.Words.North != "" || d.o.Words.Depth != "")
+}
+
+// furniturePx is the height of that row.
+func (d *drawer) furniturePx() float64 {
+	if d.furnished() {
+		return furnitureHighPx
+	}
+	return 0
 }
 
 // bodyM is what has to fit: everything drawn at the plan's scale, in metres.
@@ -78,7 +89,13 @@ func (d *drawer) extent() box {
 		return b
 	}
 	d.measure()
-	return b.all([]pt{d.across.from, d.across.to, d.down.from, d.down.to}, 9)
+	if d.o.Words.LengthText != "" {
+		b = b.all([]pt{d.across.from, d.across.to}, 9)
+	}
+	if d.o.Words.WidthText != "" {
+		b = b.all([]pt{d.down.from, d.down.to}, 9)
+	}
+	return b
 }
 
 // measure sets the two dimension lines clear of everything that stands on
@@ -87,7 +104,10 @@ func (d *drawer) measure() {
 	if d.small() {
 		return
 	}
-	solid := append(append(append([]pt(nil), d.rimM...), d.deckM...), d.zoneM...)
+	var solid []pt
+	for _, part := range [][]pt{d.rimM, d.deckM, d.zoneM, d.suctionM, d.dischargeM} {
+		solid = append(solid, part...)
+	}
 	d.across = d.dimension(pt{d.p.Lengthwise[0].X, d.p.Lengthwise[0].Y}, pt{d.p.Lengthwise[1].X, d.p.Lengthwise[1].Y}, solid)
 	for _, q := range d.beachM {
 		solid = append(solid, q.plus(q.minus(d.centre).unit().times(beachReachM)))

@@ -28,6 +28,7 @@ func (d *drawer) kept() (back, shore, dress markup.Node) {
 		}
 		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
 	}
+	d.covered = d.blocked()
 	d.stones = d.layStones()
 	back = layer("dr-back", d.trees(), d.stipple())
 	shore = layer("dr-shore", d.pebbles())
@@ -44,7 +45,7 @@ func (d *drawer) stipple() markup.Node {
 	var w pen
 	d.stippleAlong(&w, d.walk, 0.9)
 	if len(d.zoneM) > 0 {
-		d.stippleAlong(&w, walkAlong(reversed(d.zoneM), d.unit*0.3), 0.25)
+		d.stippleAlong(&w, newTrail(reversed(d.zoneM), d.unit*0.3, d.unit*0.7), 0.25)
 	}
 	return w.node("dr-stipple")
 }
@@ -65,7 +66,7 @@ func reversed(ring []pt) []pt {
 	return out
 }
 
-func (d *drawer) stippleAlong(w *pen, walk []step, startUnits float64) {
+func (d *drawer) stippleAlong(w *pen, walk trail, startUnits float64) {
 	size := d.unit * 0.4
 	each := 6
 	if d.small() {
@@ -76,15 +77,10 @@ func (d *drawer) stippleAlong(w *pen, walk []step, startUnits float64) {
 			far := startUnits - 1.55*math.Log(1-s.luck.part())
 			slide := s.luck.span(-0.5, 0.5) * size * 2
 			q := s.at.plus(s.out.times(far * d.unit)).plus(s.along.times(slide))
-			if far > 7.5 || !d.openGround(q, 0.2*d.unit) || q.fromChain(d.beachM) < beachReachM*0.8 {
+			if far > 7.5 || d.covered.at(d.at(q)) > 1 {
 				continue
 			}
 			w.dot(d.at(q))
 		}
 	}
-}
-
-// openGround says whether nothing stands at a place of the plan.
-func (d *drawer) openGround(q pt, margin float64) bool {
-	return !q.near(d.rimM, margin) && !q.near(d.zoneM, margin) && !q.near(d.deckM, margin) && !q.near(d.cascadeM, 2*d.unit)
 }

@@ -88,8 +88,11 @@ func (d *drawer) place(l label) markup.Node {
 		anchor string
 	}
 	var spots []spot
-	const gap = 9
-	for _, k := range []float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15} {
+	for n, k := range []float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15, 0.5, 0.1, 0.9} {
+		gap := 9.0
+		if n > 6 {
+			gap = 24
+		}
 		y := b.lo.y + k*b.high() - high/2
 		x := b.lo.x + k*b.wide() - wide/2
 		side := []spot{

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
 	"tarnwright/internal/markup"
 )
@@ -70,11 +71,27 @@ func TestLook(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(dir, "drawing.css"), append(css, []byte("body{margin:0;background:#fbf7ef;font:14px sans-serif}.w{width:704px;margin:auto}.p{width:390px}.t{width:240px;display:inline-block}")...), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "drawing.css"), append(css, []byte("body{margin:0;background:#fbf7ef;font:14px sans-serif}.w{width:704px;margin:auto}.p{width:390px}.c8{width:800px;padding:8px}.c7{width:720px;padding:8px}.c2{width:256px;padding:8px}.c3{width:392px;padding:8px}.bar{width:94px;padding:4px}.t{width:240px;display:inline-block}")...), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	d := demo()
+	o := options(d)
+	o.Look, o.ID, o.WidthPx, o.Rings = drawing.Full, "pins", 560, drawing.Still
+	o.Words = drawing.Words{Title: "Plan with notes"}
+	o.Pins = []drawing.Pin{
+		{Number: 1, Place: sheet.AtDeepEnd, Mark: sheet.Care}, {Number: 2, Place: sheet.AtDeck, Mark: sheet.Care}, {Number: 3, Place: sheet.AtPump, Mark: sheet.Care},
+		{Number: 4, Place: sheet.AroundGround, Mark: sheet.Care}, {Number: 5, Place: sheet.AtBeach, Mark: sheet.Fine}, {Number: 6, Place: sheet.AtIntake, Mark: sheet.Fine},
+	}
+	pins := markup.HTML(drawing.Plan(plan(d), o).Node)
+	o = options(d)
+	o.Colour, o.ID, o.Rings = drawing.Ink, "ink", drawing.Still
+	ink := markup.HTML(drawing.Sheet(plan(d), o).Node)
+	show("charts", charts())
+	show("pins", "<div class=w>"+pins+"</div>")
+	show("ink", "<div class=w>"+ink+"</div>")
 	for name, d := range gallery() {
 		o := options(d)
+		o.Chosen = 4
 		pic := drawing.Sheet(plan(d), o)
 		html := markup.HTML(pic.Node)
 		fmt.Println(name, len(html), pic.View)

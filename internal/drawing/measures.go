@@ -13,10 +13,10 @@ const furnitureHighPx = 62.0
 func (d *drawer) measures() markup.Node {
 	w := d.o.Words
 	kids := []markup.Node{d.dimensionLine(d.across, w.LengthText), d.dimensionLine(d.down, w.WidthText)}
-	if d.full() {
+	if d.furnished() {
 		y := d.view.PlanHeightPx - furnitureHighPx + 26
 		kids = append(kids, d.northArrow(pt{40, y + 6}), d.scaleBar(pt{76, y}), d.depthKey(y-2))
-	} else {
+	} else if d.o.Look == Phone {
 		kids = append(kids, d.northArrow(pt{26, 40}))
 	}
 	return layer("dr-measures", kids...)
@@ -59,6 +59,9 @@ func (d *drawer) dimensionLine(m dimension, words string) markup.Node {
 }
 
 func (d *drawer) northArrow(c pt) markup.Node {
+	if d.o.Words.North == "" {
+		return markup.None()
+	}
 	var ring, needle, thin pen
 	ring.disc(c, 12.5)
 	needle.ring([]pt{{c.x, c.y - 18}, {c.x + 4.4, c.y + 5}, {c.x, c.y + 1.6}, {c.x - 4.4, c.y + 5}})
@@ -74,6 +77,9 @@ func (d *drawer) scaleBar(at pt) markup.Node {
 		if l := n * d.o.ScaleStepM; math.Abs(l*d.view.ScalePxPerM-120) < math.Abs(best*d.view.ScalePxPerM-120) {
 			best = l
 		}
+	}
+	if d.o.Words.Length(best) == "" {
+		return markup.None()
 	}
 	long := best * d.view.ScalePxPerM
 	var frame, fill pen

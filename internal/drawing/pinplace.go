@@ -40,10 +40,7 @@ func (d *drawer) pinPlace(p Pin, edge box) (anchor, spot pt) {
 		return spot, spot
 	}
 	if p.Place == sheet.AtDeepEnd {
-		spot = anchor
-		if d.clear(box{spot.minus(pt{8, 8}), spot.plus(pt{8, 8})}) || len(d.taken) == 0 {
-			return anchor, spot
-		}
+		return anchor, anchor
 	}
 	return anchor, d.freeRound(anchor)
 }

@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/markup"
 )
 
@@ -10,7 +11,7 @@ import (
 // outlet, with arrowheads the way it goes. It lies under stones and deck.
 func (d *drawer) run() markup.Node {
 	if d.small() {
-		return markup.None()
+		return layer("dr-pipes")
 	}
 	var run, heads pen
 	for i, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM)} {
@@ -25,7 +26,7 @@ func (d *drawer) run() markup.Node {
 			}
 		}
 	}
-	return markup.E("g", run.node("dr-run"), heads.node("dr-head"))
+	return layer("dr-pipes", run.node("dr-run"), heads.node("dr-head"))
 }
 
 // fixtures draws the deck, the pump and the intake.
@@ -101,6 +102,11 @@ func (d *drawer) marks() markup.Node {
 	mark.ring([]pt{{c.x, c.y - r}, {c.x + r, c.y}, {c.x, c.y + r}, {c.x - r, c.y}})
 	sign.move(pt{c.x - 3.6, c.y - 1.6}).line(pt{c.x, c.y + 2}).line(pt{c.x + 3.6, c.y - 1.6})
 	d.take(box{pt{c.x - r, c.y - r}, pt{c.x + r, c.y + r}})
+	for _, p := range d.o.Pins {
+		if p.Place == sheet.AtDeepEnd {
+			return layer("dr-marks", d.cutMarks())
+		}
+	}
 	return layer("dr-marks", mark.node("dr-deep"), sign.node("dr-deep-sign"), d.cutMarks())
 }
 

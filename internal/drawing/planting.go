@@ -19,7 +19,8 @@ func (d *drawer) planting() markup.Node {
 	if len(d.zoneM) < 3 {
 		return markup.None()
 	}
-	var grit, tufts, leaves, hearts, sprigs pen
+	var ground, grit, tufts, leaves, hearts, sprigs pen
+	d.closed(&ground, d.zoneM)
 	mid := middle(d.zoneM)
 	area := noBox().all(d.zoneM, 0)
 	d.zoneGrit(&grit, mid, area)
@@ -31,7 +32,7 @@ func (d *drawer) planting() markup.Node {
 		for i := i0; i <= i1; i++ {
 			luck := sow(saltPlant, i, j)
 			q := mid.plus(pt{(float64(i) + luck.part()) * size, (float64(j) + luck.part()) * size})
-			if !q.within(d.zoneM) || q.fromRing(d.zoneM) < 0.46*d.unit {
+			if !q.within(d.bedM) || q.fromRing(d.bedM) < 0.46*d.unit {
 				continue
 			}
 			kind := d.plantAt(q.minus(mid))
@@ -52,7 +53,7 @@ func (d *drawer) planting() markup.Node {
 			}
 		}
 	}
-	return layer("dr-plants", grit.node("dr-zonegrit"), sprigs.node("dr-blade"), leaves.node("dr-leaf"), hearts.node("dr-heart"), tufts.node("dr-blade"))
+	return layer("dr-plants", ground.node("dr-zone"), grit.node("dr-zonegrit"), sprigs.node("dr-blade"), leaves.node("dr-leaf"), hearts.node("dr-heart"), tufts.node("dr-blade"))
 }
 
 func (d *drawer) zoneGrit(w *pen, mid pt, area box) {
@@ -66,7 +67,7 @@ func (d *drawer) zoneGrit(w *pen, mid pt, area box) {
 		for i := i0; i <= i1; i++ {
 			luck := sow(saltPlant+2, i, j)
 			q := mid.plus(pt{(float64(i) + luck.part()) * size, (float64(j) + luck.part()) * size})
-			if q.within(d.zoneM) && q.fromRing(d.zoneM) > 0.16*d.unit {
+			if q.within(d.bedM) && q.fromRing(d.bedM) > 0.16*d.unit {
 				w.dot(d.at(q))
 			}
 		}
@@ -143,7 +144,7 @@ func (d *drawer) tufts() markup.Node {
 			continue
 		}
 		q := s.at.plus(s.out.times(s.luck.span(1.3, 2.5) * d.unit))
-		if !d.openGround(q, 0.8*d.unit) || q.fromChain(d.beachM) < beachReachM*0.75 || crowded(q, grown, 0.8*d.unit) || d.onStone(q) {
+		if d.covered.at(d.at(q)) > 0 || crowded(q, grown, 0.8*d.unit) || d.onStone(q) {
 			continue
 		}
 		grown = append(grown, q)

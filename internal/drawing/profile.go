@@ -32,7 +32,12 @@ func (d *drawer) cutAt(alongM, depthM float64) pt {
 	return pt{d.cutLeftPx() + alongM*d.view.ScalePxPerM, d.view.WaterLinePx + depthM*d.view.ScalePxPerM}
 }
 
-func (d *drawer) cutLongM() float64 { return d.p.Section[len(d.p.Section)-1].AlongM }
+func (d *drawer) cutLongM() float64 {
+	if len(d.p.Section) == 0 {
+		return 0
+	}
+	return d.p.Section[len(d.p.Section)-1].AlongM
+}
 
 // cutLeftPx is where the section starts: right under its place on the plan
 // when the cut runs east, else centred under the water.
@@ -128,8 +133,8 @@ func (d *drawer) land(edge, dir float64, kind endKind) []pt {
 	if dir < 0 {
 		side = 0
 	}
-	out := line[:0:0]
-	for _, q := range line {
+	out := []pt{line[0]}
+	for _, q := range line[1:] {
 		if (q.x-side)*dir < -4 {
 			out = append(out, q)
 		}
@@ -168,7 +173,9 @@ func (d *drawer) skins(f profile) []skin {
 	if f.west == beachEnd {
 		floor = append(outward(f.lands[0], 1.5*s), floor...)
 	} else {
-		out = append(out, skin{append([]pt{up(f.bottom[0])}, f.bottom[:f.from+1]...), stone})
+		wall, foot := splitFoot(append([]pt{up(f.bottom[0])}, f.bottom[:f.from+1]...), stone-gravel)
+		out = append(out, skin{wall, stone})
+		floor = append(foot, floor...)
 	}
 	if f.east == beachEnd {
 		far := outward(f.lands[1], 1.5*s)
@@ -176,9 +183,39 @@ func (d *drawer) skins(f profile) []skin {
 			floor = append(floor, far[i])
 		}
 	} else {
-		out = append(out, skin{append(append([]pt(nil), f.bottom[f.to:]...), up(f.bottom[n-1])), stone})
+		wall := []pt{up(f.bottom[n-1])}
+		for i := n - 1; i >= f.to; i-- {
+			wall = append(wall, f.bottom[i])
+		}
+		wall, foot := splitFoot(wall, stone-gravel)
+		out = append(out, skin{wall, stone})
+		for i := len(foot) - 1; i >= 0; i-- {
+			floor = append(floor, foot[i])
+		}
 	}
 	return append(out, skin{floor, gravel})
+}
+
+// splitFoot cuts the last stretch off a wall, so that the thick coat of stone
+// ends above the floor and runs into the thin coat of gravel.
+func splitFoot(wall []pt, long float64) (rest, foot []pt) {
+	total := chainLong(wall)
+	if total < 2*long {
+		return wall, nil
+	}
+	cut, _ := alongChain(wall, 1-long/total)
+	left := total - long
+	for i, q := range wall {
+		if i > 0 {
+			left -= wall[i-1].to(q)
+		}
+		if left >= 0 {
+			rest = append(rest, q)
+		} else {
+			foot = append(foot, q)
+		}
+	}
+	return append(rest, cut), append([]pt{cut}, foot...)
 }
 
 // outward is a stretch of ground from a reach away back to the water.

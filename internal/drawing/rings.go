@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/markup"
 )
 
@@ -77,6 +78,12 @@ func (d *drawer) pins() markup.Node {
 	var kids []markup.Node
 	ground := d.extent()
 	edge := box{pt{math.Max(4, ground.lo.x-8), math.Max(4, ground.lo.y-8)}, pt{math.Min(d.view.WidthPx-16, ground.hi.x+10), ground.hi.y + 8}}
+	for _, pin := range d.o.Pins {
+		if pin.Place == sheet.AroundGround {
+			kids = append(kids, boundary(edge))
+			break
+		}
+	}
 	for i, pin := range d.o.Pins {
 		anchor, spot := d.pinPlace(pin, edge)
 		if anchor.to(spot) > 20 {
@@ -90,9 +97,21 @@ func (d *drawer) pins() markup.Node {
 	return layer("dr-pins", kids...)
 }
 
+// boundary is a dotted line round the ground with an opening for a gate.
+func boundary(b box) markup.Node {
+	const r = 12
+	gate := b.lo.x + 0.28*b.wide()
+	var w pen
+	w.move(pt{gate, b.hi.y}).line(pt{b.lo.x + r, b.hi.y}).arc(r, pt{b.lo.x, b.hi.y - r})
+	w.line(pt{b.lo.x, b.lo.y + r}).arc(r, pt{b.lo.x + r, b.lo.y})
+	w.line(pt{b.hi.x - r, b.lo.y}).arc(r, pt{b.hi.x, b.lo.y + r})
+	w.line(pt{b.hi.x, b.hi.y - r}).arc(r, pt{b.hi.x - r, b.hi.y}).line(pt{gate + 42, b.hi.y})
+	return w.node("dr-boundary")
+}
+
 func (d *drawer) pin(i int, p Pin, c pt) markup.Node {
 	var shape pen
-	if p.Mark == "care" {
+	if p.Mark == sheet.Care {
 		const r = 14.5
 		shape.ring([]pt{{c.x, c.y - r}, {c.x + r, c.y}, {c.x, c.y + r}, {c.x - r, c.y}})
 	} else {

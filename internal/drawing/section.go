@@ -168,10 +168,10 @@ func (d *drawer) gravel(w *pen, s skin) {
 		if down.y < 0 {
 			down = down.times(-1)
 		}
-		for k := 0; float64(k)*2.6 < s.thick-1; k++ {
+		for k := 0; float64(k)*0.84*pitch < s.thick-1; k++ {
 			luck := sow(saltSection, i, k)
-			r := luck.span(0.75, 1.45)
-			c := at.plus(down.times(math.Min(1.4+float64(k)*2.6+luck.span(-0.4, 0.4), s.thick-r))).plus(dir.times(luck.span(-0.8, 0.8)))
+			r := luck.span(0.24, 0.46) * pitch
+			c := at.plus(down.times(math.Max(r, math.Min((0.46+0.84*float64(k)+luck.span(-0.16, 0.16))*pitch, s.thick-r)))).plus(dir.times(luck.span(-0.3, 0.3) * pitch))
 			w.disc(c, r)
 		}
 	}

@@ -14,15 +14,15 @@ type stone struct {
 	r     float64
 	turn  float64 // rad
 	luck  chance
-	order uint64
+	order float64 // the least first
 }
 
 // stoneTones is how many tones the boulders have.
 const stoneTones = 4
 
 // layStones sets boulders along the wall. Every square of the plan that the
-// wall crosses offers one of a size and a rank of its own; in order of rank a
-// stone takes its place if it has room, large ones first. So a stone depends
+// wall passes offers one of a size of its own; in order of rank a stone takes its
+// place if it has room, large ones first. So a stone depends
 // on its neighbours alone, and pulling one ring moves no stone elsewhere.
 func (d *drawer) layStones() []stone {
 	var laid []stone
@@ -39,7 +39,7 @@ func (d *drawer) layStones() []stone {
 			lean := s.luck.span(0.1, 0.42)
 			offer = append(offer, stone{
 				at: s.at.plus(s.out.times(r * lean)), r: r, turn: math.Atan2(s.along.y, s.along.x) + s.luck.span(-0.2, 0.2),
-				order: s.luck.next(), luck: s.luck,
+				order: s.off, luck: s.luck,
 			})
 		}
 		laid = d.settle(laid, offer, pass.room)
@@ -79,7 +79,7 @@ func (d *drawer) strays(row []stone) []stone {
 		}
 		r := s.luck.span(0.2, 0.5) * d.unit
 		t := stone{at: s.at.plus(s.out.times(s.luck.span(0.9, 1.9) * d.unit)), r: r, turn: s.luck.span(0, 3), luck: s.luck}
-		if !d.freeForStone(t) || t.at.near(d.rimM, 0.5*d.unit) || t.at.fromChain(d.beachM) < 0.8*d.unit {
+		if !d.freeForStone(t) || d.covered.at(d.at(t.at)) > 1 || t.at.fromChain(d.shoreM) < 0.8*d.unit {
 			continue
 		}
 		free := true
@@ -97,7 +97,7 @@ func (d *drawer) strays(row []stone) []stone {
 }
 
 func (d *drawer) freeForStone(s stone) bool {
-	return !s.at.near(d.deckM, s.r*0.7) && !s.at.near(d.cascadeM, s.r+0.1*d.unit) && !s.at.near(d.zoneM, s.r*0.8) &&
+	return !s.at.near(d.deckM, s.r*0.7) && !s.at.near(d.cascadeM, s.r+0.1*d.unit) && !s.at.near(d.bedM, s.r*0.8) &&
 		!s.at.near(d.intakePad(), s.r*0.3)
 }
 

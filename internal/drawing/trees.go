@@ -9,10 +9,10 @@ import (
 // plantTrees finds where trees have room round the pond. They are far back and
 // mean nothing; on a small picture there are none.
 func (d *drawer) plantTrees() []stone {
-	if !d.full() || d.which&partPlan == 0 {
+	if !d.full() || d.which&partPlan == 0 || len(d.o.Pins) > 0 {
 		return nil
 	}
-	wide, high := d.o.WidthPx, d.view.PlanHeightPx-furnitureHighPx
+	wide, high := d.o.WidthPx, d.view.PlanHeightPx-d.furniturePx()
 	var stood []stone
 	for i, s := range []stone{
 		{at: pt{wide - 22, high * 0.17}, r: 42}, {at: pt{wide - 26, high * 0.78}, r: 56}, {at: pt{96, high * 0.95}, r: 30},
