@@ -159,20 +159,23 @@ func (r running) pumpFigures(kind string, y ran) {
 func (r running) compare(single, variable ran) {
 	saving, extra := single.cost.Year.Sub(variable.cost.Year), variable.Price.Sub(single.Price)
 	rise := digits(1 + r.d.Running.PriceRiseRatio)
-	series := func(y ran) string { return y.cost.Year.String() + " × Σ " + rise + "^k, k = 0 to 9" }
+	total, present := r.ahead().Factors()
+	series := func(y ran) string {
+		return y.cost.Year.String() + " × " + digits(total) + ", Σ " + rise + "^k for k = 0 to 9"
+	}
 	r.money("power.saving", saving, r.key, "= "+single.cost.Year.String()+" − "+variable.cost.Year.String())
 	r.money("power.extra_price", extra, "builder", "= "+variable.Price.String()+" − "+single.Price.String())
 	r.money("power.ten_year_single", single.tenYear, r.key, "= "+series(single))
-	total := variable.tenYear.Add(extra)
-	r.money("power.ten_year_variable", total, r.key, "= "+series(variable)+" + "+extra.String())
+	withPrice := variable.tenYear.Add(extra)
+	r.money("power.ten_year_variable", withPrice, r.key, "= "+extra.String()+" + "+series(variable))
 	worth := r.ahead().Present(saving).Sub(extra)
-	r.money("power.present_saving", worth, r.key, "= "+saving.String()+" × Σ "+rise+"^(k−1) ÷ "+digits(1+r.d.Running.DiscountRatio)+"^k, k = 1 to 10, − "+extra.String())
+	r.money("power.present_saving", worth, r.key, "= −"+extra.String()+" + "+saving.String()+" × "+digits(present)+", Σ "+rise+"^(k−1) ÷ "+digits(1+r.d.Running.DiscountRatio)+"^k for k = 1 to 10")
 	finding := sheet.Finding{Code: "variable_does_not_pay", Severity: sheet.Care, Source: r.key,
 		Figures: []sheet.ID{"power.ten_year_variable", "power.ten_year_single"}}
 	if months, ok := tariff.PaybackMonths(extra, saving); ok {
 		r.s.Add(sheet.Figure{ID: "power.payback_months", Value: months, Step: fineStep, Unit: sheet.Month, Source: "definition",
 			Working: "= 12 × " + extra.String() + " ÷ " + saving.String()})
-		if total.Cmp(single.tenYear) <= 0 {
+		if withPrice.Cmp(single.tenYear) <= 0 {
 			finding = sheet.Finding{Code: "variable_pays", Severity: sheet.Fine, Source: r.key,
 				Figures: []sheet.ID{"power.saving", "power.payback_months"}}
 		}

@@ -64,12 +64,11 @@ func (w *watering) season(d design.Design) {
 	cascade := power.PumpTimes(d.Running, design.CascadeMode).MonthMin()
 	quiet := power.PumpTimes(d.Running, design.QuietMode).MonthMin()
 	w.clean = 3
-	if d.Cascade == nil {
-		cascade = [12]int64{}
-	}
 	for m, minutes := range power.MonthMin(d.Running.Year) {
 		w.days[m] = float64(minutes) / power.DayMin
-		w.cascade[m] = float64(cascade[m]) / float64(minutes)
+		if d.Cascade != nil {
+			w.cascade[m] = float64(cascade[m]) / float64(minutes)
+		}
 		before := (m + 11) % 12
 		if cascade[m]+quiet[m] > 0 && cascade[before]+quiet[before] == 0 {
 			w.clean = m
@@ -90,7 +89,7 @@ func (w watering) year() {
 	}}
 	var sum waterbill.Flow
 	var cost money.Amount
-	evaporationMm, rainMm, topUps := 0.0, 0.0, "="
+	var mm, rains, splashes, topUps terms
 	for m := range 12 {
 		day := w.climate.EvaporationMmPerDay(m + 1)
 		rain := w.climate.Months[m].RainMm
@@ -102,23 +101,23 @@ func (w watering) year() {
 			fine(f.EvaporationM3), fine(f.RainM3), fine(f.SplashM3), fine(f.CleanOutM3), fine(f.TopUpM3), {Amount: paid},
 			fine(night), fine(waterbill.LeakMm(night)),
 		}})
-		evaporationMm += float64(day * w.days[m])
-		rainMm += rain
-		if m > 0 {
-			topUps += " +"
+		mm.add(digits(day * w.days[m]))
+		rains.add(digits(rain))
+		topUps.add(digits(f.TopUpM3))
+		if w.cascade[m] > 0 {
+			splashes.add(digits(f.EvaporationM3) + " × " + digits(w.cascade[m]))
 		}
-		topUps += " " + digits(f.TopUpM3)
 		sum = plus(sum, f)
 		cost = cost.Add(paid)
 	}
 	w.s.Tables = append(w.s.Tables, t)
 	area := w.basin.SurfaceM2
-	w.add("water.evaporation", sum.EvaporationM3, sheet.CubicMetre, "penman1956", with("= A × mm ÷ 1000 = %s × %s ÷ 1000", area, evaporationMm))
-	w.add("water.rain", sum.RainM3, sheet.CubicMetre, "builder", with("= A × mm ÷ 1000 = %s × %s ÷ 1000", area, rainMm))
+	w.add("water.evaporation", sum.EvaporationM3, sheet.CubicMetre, "penman1956", with("= A × mm ÷ 1000 = %s × (", area)+mm.text+") ÷ 1000")
+	w.add("water.rain", sum.RainM3, sheet.CubicMetre, "builder", with("= A × mm ÷ 1000 = %s × (", area)+rains.text+") ÷ 1000")
 	w.add("water.splash", sum.SplashM3, sheet.CubicMetre, "asked",
-		with("= %s × evaporation × the cascade's share of each month, 12 months", w.basin.SplashRatio))
+		with("= share × Σ evaporation × share of the month that the cascade runs = %s × (", w.basin.SplashRatio)+splashes.text+")")
 	w.add("water.clean_out", sum.CleanOutM3, sheet.CubicMetre, "asked", with("= share × water = %s × %s", w.basin.CleanOutRatio, w.basin.NetM3))
-	w.add("water.top_up", sum.TopUpM3, sheet.CubicMetre, "definition", topUps)
+	w.add("water.top_up", sum.TopUpM3, sheet.CubicMetre, "definition", "= "+topUps.text)
 	w.add("water.top_up_depth", sum.TopUpM3/area, sheet.Metre, "definition", with("= top-up ÷ A = %s ÷ %s", sum.TopUpM3, area))
 	w.s.Add(sheet.Figure{ID: "water.cost", Amount: cost, Unit: sheet.Money, Source: w.key, Working: costWorking(t)})
 }
@@ -132,15 +131,22 @@ func plus(a, b waterbill.Flow) waterbill.Flow {
 	}
 }
 
-func costWorking(t sheet.Table) string {
-	working := "="
-	for i, r := range t.Rows {
-		if i > 0 {
-			working += " +"
-		}
-		working += " " + r.Cells[5].Amount.String()
+// terms is a sum written out.
+type terms struct{ text string }
+
+func (t *terms) add(term string) {
+	if t.text != "" {
+		t.text += " + "
 	}
-	return working
+	t.text += term
+}
+
+func costWorking(t sheet.Table) string {
+	var costs terms
+	for _, r := range t.Rows {
+		costs.add(r.Cells[5].Amount.String())
+	}
+	return "= " + costs.text
 }
 
 // level adds the fall to expect overnight in the month that dries most, and

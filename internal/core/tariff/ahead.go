@@ -14,29 +14,44 @@ type Ahead struct {
 	RiseShare, DiscountShare float64
 }
 
-// Total returns what a yearly cost adds up to: the first year at today's price,
-// each later one dearer by the rise. It is rounded to the cent once.
-func (a Ahead) Total(year money.Amount) money.Amount { return a.sum(year, 0) }
-
-// Present returns what the same years are worth today, each paid at its end.
-func (a Ahead) Present(year money.Amount) money.Amount { return a.sum(year, a.DiscountShare) }
-
-func (a Ahead) sum(year money.Amount, discountShare float64) money.Amount {
-	var sum money.Amount
+// Factors returns what one a year adds up to, and what it is worth today.
+//
+//	total = Σ (1+r)^k, k = 0 … n−1;  present = Σ (1+r)^(k−1) / (1+d)^k, k = 1 … n
+//
+// r is the yearly rise and d the discount. The first year is at today's price;
+// for the present worth each year is paid at its end. Both are kept to twelve
+// decimals, far finer than a cent of any bill.
+//
+// Source: definition.
+// Checked: the closed forms of a growing series, from memory.
+func (a Ahead) Factors() (totalRatio, presentRatio float64) {
 	for k := range a.Years {
-		factor := math.Pow(1+a.RiseShare, float64(k)) / math.Pow(1+discountShare, float64(k+1))
-		if discountShare == 0 {
-			factor = math.Pow(1+a.RiseShare, float64(k))
-		}
-		// Twelve decimals: far finer than a cent of any bill, and the same on
-		// every machine.
-		q, err := money.ParseQuantity(num.Decimal(factor, 12))
-		if err != nil {
-			return money.Amount{}
-		}
-		sum = sum.Add(year.Times(q))
+		dear := math.Pow(1+a.RiseShare, float64(k))
+		totalRatio += dear
+		presentRatio += dear / math.Pow(1+a.DiscountShare, float64(k+1))
 	}
-	return sum.ToCent()
+	return totalRatio, presentRatio
+}
+
+// Total returns what a yearly cost adds up to, to the cent.
+func (a Ahead) Total(year money.Amount) money.Amount {
+	total, _ := a.Factors()
+	return times(year, total)
+}
+
+// Present returns what the same years are worth today, to the cent.
+func (a Ahead) Present(year money.Amount) money.Amount {
+	_, present := a.Factors()
+	return times(year, present)
+}
+
+// times takes a factor by its decimal text, so that no float enters an amount.
+func times(a money.Amount, factorRatio float64) money.Amount {
+	q, err := money.ParseQuantity(num.Decimal(factorRatio, 12))
+	if err != nil {
+		return money.Amount{}
+	}
+	return a.Times(q).ToCent()
 }
 
 // PaybackMonths returns how many months of saving make up for a dearer price,
