@@ -96,7 +96,7 @@ func Choose(q Question) Choice {
 			}
 		}
 	}
-	sort.SliceStable(c.Fit, func(i, j int) bool { return before(c.Fit[i], c.Fit[j]) })
+	c.Fit = sorted(c.Fit)
 	for i, o := range c.Fit {
 		if c.ToBuy < 0 || o.buy.Cmp(c.Fit[c.ToBuy].buy) < 0 {
 			c.ToBuy = i
@@ -108,7 +108,21 @@ func Choose(q Question) Choice {
 	return c
 }
 
-func before(a, b Option) bool {
+// sorted orders options by way of their places, which are cheaper to move.
+func sorted(fit []Option) []Option {
+	order := make([]int, len(fit))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool { return before(&fit[order[i]], &fit[order[j]]) })
+	out := make([]Option, len(fit))
+	for i, k := range order {
+		out[i] = fit[k]
+	}
+	return out
+}
+
+func before(a, b *Option) bool {
 	if k := a.Cost.Cmp(b.Cost); k != 0 {
 		return k < 0
 	}

@@ -67,7 +67,12 @@ func (m *Machine) Duty(s System, speedRatio float64) Duty {
 		return s.StaticM + hs + hd - hp, (ds-dp)/n + dd
 	}
 	most := n * m.MostM3PerS(speedRatio)
-	q, ok := num.Newton(f, 0, most, 0.6*most)
+	// Losses and the fall of the curve go nearly with the square of the flow,
+	// which makes a good first guess of any flow tried.
+	try := 0.6 * most
+	spare := m.ShutOffM(speedRatio) - s.StaticM
+	y, _ := f(try)
+	q, ok := num.Newton(f, 0, most, try*math.Sqrt(spare/(y+spare)))
 	d.FlowM3PerS = q
 	if !ok {
 		d.State = hydraulics.Beyond
