@@ -147,19 +147,13 @@ func pinned(s State, a Answered, v view.View, notes []Note) drawing.Options {
 	return o
 }
 
-// paintAsides draws the small pictures beside the readings.
-func paintAsides(m *Model, s State, v view.View) {
-	m.Slide = slide(s)
-}
-
-func paintPump(m *Model, s State, a Answered, v view.View) {
-}
-
 func slide(s State) (out part.Slider) {
 	t := s.Form.Terms()
 	deepM := s.Form.Value(form.Deep)
 	out.Spoken = t.Depth(deepM).String()
+	out.Track = drawing.DepthTrack{LeastM: 0.9144, MostM: 2.7432, StepM: StepM(s.Form.System)}.Node()
 	if t.System == measure.Metric {
+		out.Track = drawing.DepthTrack{LeastM: 0.6, MostM: 3.6, StepM: StepM(s.Form.System)}.Node()
 		out.Least, out.Most, out.Step, out.Value = "60", "360", "5", measure.Round(deepM*100, 0)
 		out.Marks = []string{"0.6", "1.2", "1.8", "2.4", "3.0", "3.6 m"}
 		return out
