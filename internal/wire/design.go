@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/jsonfile"
 )
@@ -26,13 +27,11 @@ func ReadDesign(name string, data []byte) (design.Design, []Fault) {
 	if faults := doc.Into(&d); len(faults) > 0 {
 		return d, faults
 	}
-	for _, f := range check(d) {
+	for _, f := range core.Check(d) {
 		faults = append(faults, doc.FaultAt(f.Path, f.Code, DesignFault(f)))
 	}
 	return d, faults
 }
-
-func check(d design.Design) []design.Fault { return design.Validate(d) }
 
 // WriteDesign is the canonical text of a design: equal designs give equal bytes.
 func WriteDesign(d design.Design) ([]byte, error) { return jsonfile.Write(d) }
@@ -64,7 +63,10 @@ func DesignFault(f design.Fault) string {
 	case "not_a_price":
 		return f.Path + ` must be a price as decimal text, like "0.16", and is ` + strconv.Quote(text(f, "value"))
 	case "crosses_itself":
-		return f.Path + " must not cross itself"
+		return f.Path + " must not cross itself, and does near x " + nearly(f, "x") + ", y " + nearly(f, "y") +
+			", between the points " + arg(f, "first") + " and " + arg(f, "second")
+	case "no_outline":
+		return f.Path + " must go round some water"
 	}
 	return f.Path + " is not right (" + strings.ReplaceAll(f.Code, "_", " ") + ")" + rest(f)
 }
@@ -90,6 +92,12 @@ func shown(a design.Arg) string {
 }
 
 func arg(f design.Fault, name string) string { a, _ := find(f, name); return shown(a) }
+
+// nearly is a place to the centimetre: where to look, not a figure.
+func nearly(f design.Fault, name string) string {
+	a, _ := find(f, name)
+	return strconv.FormatFloat(a.Value, 'f', 2, 64) + " " + a.Unit
+}
 
 func text(f design.Fault, name string) string { a, _ := find(f, name); return a.Text }
 

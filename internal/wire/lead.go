@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/jsonfile"
 	"tarnwright/internal/lead"
@@ -72,7 +73,7 @@ func ReadLead(data []byte) (LeadRequest, []Fault) {
 		faults = append(faults, doc.FaultAt(at, f.Code, at+" "+strings.ReplaceAll(f.Code, "_", " ")))
 	}
 	faults = append(faults, bounds(doc, r)...)
-	for _, f := range check(r.Design) {
+	for _, f := range core.Check(r.Design) {
 		f.Path = "design." + f.Path
 		faults = append(faults, doc.FaultAt(f.Path, f.Code, DesignFault(f)))
 	}

@@ -88,6 +88,21 @@ func TestReadDesign_SaysWhatIsWrongWithLineAndRemedy(t *testing.T) {
 	}
 }
 
+func TestReadDesign_FindsAnOutlineThatCrossesItself(t *testing.T) {
+	t.Parallel()
+	d := pond()
+	d.Outline.RotationDeg = 0
+	d.Outline.Vertices = []design.Point{{XM: 0, YM: 0}, {XM: 8, YM: 6}, {XM: 8, YM: 0}, {XM: 0, YM: 6}}
+	raw, err := wire.WriteDesign(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, faults := wire.ReadDesign("d.json", raw)
+	if len(faults) != 1 || faults[0].Code != "crosses_itself" || !strings.HasPrefix(faults[0].Text, "outline.vertices must not cross itself, and does near x 4.00 m, y 3.00 m, between the points 1 and 3") || faults[0].Line < 2 {
+		t.Errorf("faults %v", faults)
+	}
+}
+
 // Every code that the design's check can give has words of its own here.
 func TestDesignFault_HasWordsForEveryCode(t *testing.T) {
 	t.Parallel()
