@@ -68,8 +68,8 @@ func (c *circuit) fast(l fastLine) {
 		c.velocity(id, better, with("= 4 Q / (π D²) = 4 × %s / (π × %s²)", l.flow, size.InsideDiameterM), "definition")
 		wide := l.line
 		wide.InsideDiameterM = size.InsideDiameterM
-		now := hydraulics.NewResistance(l.line, l.coef, c.nu).LossM(l.flow)
-		then := hydraulics.NewResistance(wide, l.coef, c.nu).LossM(l.flow)
+		narrow, wider := hydraulics.NewResistance(l.line, l.coef, c.nu), hydraulics.NewResistance(wide, l.coef, c.nu)
+		now, then := narrow.LossM(l.flow), wider.LossM(l.flow)
 		saved := sheet.ID(l.name + ".head_saved")
 		c.metres(saved, now-then, with("= %s − %s, the line's loss now and in the wider pipe, K unchanged", now, then), "darcyweisbach")
 		f := c.care(l.code, "title24pool", sheet.AtPump, append(figures, id, saved)...)
