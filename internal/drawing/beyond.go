@@ -8,10 +8,14 @@ import (
 
 // beyond is what stands behind the cut, fainter: the bank of the zone with its
 // reeds, the cascade, or else a low row of stones along the far edge.
-func (d *drawer) beyond(f profile) markup.Node {
-	if d.moving() {
+func (d *drawer) beyond() markup.Node {
+	if len(d.p.Section) < 2 {
 		return markup.None()
 	}
+	if d.moving() && d.o.Last != nil {
+		return d.o.Last.beyond
+	}
+	f := d.newProfile()
 	s, wl := d.view.ScalePxPerM, d.view.WaterLinePx
 	var reeds, heads, bank, stones, fall, drops, steps pen
 	c0, c1, hasFall := d.seenBeyond(d.cascadeM)

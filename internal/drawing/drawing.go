@@ -50,6 +50,15 @@ const (
 	Drag  Rings = "drag"
 )
 
+// State says whether the outline can be a pond.
+type State string
+
+// The states. The zero value is a pond.
+const (
+	Sound State = ""
+	Wrong State = "wrong"
+)
+
 // Options are how a plan is to be drawn.
 type Options struct {
 	// ID starts every id in the picture, so that two may stand on one page.
@@ -66,6 +75,13 @@ type Options struct {
 	// scale bar; zero takes a foot.
 	DepthStepM, ScaleStepM float64
 	RiseM                  float64 // of the cascade above the water; 0 takes 0.7
+	// State withdraws the bands of an outline that cannot be a pond; Crossing is
+	// where it crosses itself, nil where it does not.
+	State    State
+	Crossing *sheet.XY
+	// Window is the part of the picture that is seen: left, top, width and
+	// height in px; zero shows all of it. Rings keep their size on the screen.
+	Window [4]float64
 	// Chosen is the number of the selected ring counted from 1; 0 for none.
 	Chosen int
 	Pins   []Pin
@@ -119,7 +135,7 @@ type Picture struct {
 	Node markup.Node
 	View View
 	// Back lies behind the water and Dress before it.
-	back, shore, dress markup.Node
+	back, shore, dress, beyond markup.Node
 }
 
 // PlanPoint returns the place on the plan under a point of the picture.
@@ -163,8 +179,9 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 			layers = append(layers, d.measures(), d.marks(), d.labels())
 		}
 	}
-	if which&partSection != 0 {
-		layers = append(layers, d.section())
+	if which&partSection != 0 && o.State == Sound {
+		pic.beyond = d.beyond()
+		layers = append(layers, d.section(pic.beyond))
 	}
 	pic.Node = d.frame(layers)
 	return pic
@@ -222,6 +239,13 @@ func (d *drawer) frame(layers []markup.Node) markup.Node {
 	if o.Colour == Ink {
 		class += " dr-ink"
 	}
+	if o.State == Wrong {
+		class += " dr-wrong"
+	}
+	seen := [4]float64{0, 0, d.view.WidthPx, d.view.HeightPx}
+	if o.Window[2] > 0 && o.Window[3] > 0 {
+		seen = o.Window
+	}
 	named := []markup.Attr{markup.A("aria-hidden", "true")}
 	var words []markup.Node
 	if o.Words.Title != "" {
@@ -236,5 +260,5 @@ func (d *drawer) frame(layers []markup.Node) markup.Node {
 	}
 	still := markup.E("g", markup.Class("dr-still"), named, words, d.defs(), layers)
 	return markup.E("svg", markup.Class(class), markup.A("id", o.ID), markup.A("focusable", "false"),
-		markup.A("viewBox", "0 0 "+px(d.view.WidthPx)+" "+px(d.view.HeightPx)), still, d.rings(), d.pins())
+		markup.A("viewBox", px(seen[0])+" "+px(seen[1])+" "+px(seen[2])+" "+px(seen[3])), still, d.rings(), d.pins())
 }

@@ -28,6 +28,9 @@ func (d *drawer) kept() (back, shore, dress markup.Node) {
 		}
 		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
 	}
+	if d.o.State == Wrong {
+		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
+	}
 	d.covered = d.blocked()
 	d.stones = d.layStones()
 	back = layer("dr-back", d.trees(), d.stipple())

@@ -46,7 +46,7 @@ func (d *drawer) labels() markup.Node {
 	}
 	kids := []markup.Node{d.deepWords()}
 	kids = append(kids, d.depths()...)
-	if d.full() {
+	if d.full() && d.o.State == Sound {
 		w := d.o.Words
 		pump, intake := d.at(pt{d.p.Pump.X, d.p.Pump.Y}), d.at(pt{d.p.Intake.X, d.p.Intake.Y})
 		around := func(c pt, r float64) []pt { return []pt{{c.x - r, c.y - r}, {c.x + r, c.y + r}} }
@@ -157,6 +157,9 @@ func (d *drawer) depths() []markup.Node {
 // deepWords name the deep place below its mark, or above where there is no
 // room below.
 func (d *drawer) deepWords() markup.Node {
+	if d.o.State == Wrong {
+		return markup.None()
+	}
 	w := d.o.Words
 	name := w.DeepEnd
 	if d.o.Look == Phone {

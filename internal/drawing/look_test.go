@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/layout"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
 	"tarnwright/internal/markup"
@@ -50,6 +52,11 @@ func gallery() map[string]design.Design {
 	free.Outline = design.Outline{Shape: design.Freehand, Handles: []design.Point{
 		{XM: -5, YM: -1}, {XM: -2.5, YM: -4}, {XM: 1, YM: -2}, {XM: 4, YM: -4.4}, {XM: 6, YM: 0}, {XM: 3, YM: 2}, {XM: 2, YM: 5}, {XM: -2, YM: 3}}}
 	all["free"] = free
+	fallen := demo()
+	fallen.Zone, fallen.Deck, fallen.Bowl.DeepM = nil, nil, 3.2
+	fallen.Bowl.Wall = []design.Knot{{}, {DepthM: 1}, {InsetM: 0.9, DepthM: 1}, {InsetM: 1.4, DepthM: 3.2}}
+	fallen.Bowl.Beach.RunPerRiseRatio, fallen.Bowl.Beach.DescentRunPerRiseRatio = 4, 1
+	all["fallen"] = fallen
 	lshape := demo()
 	lshape.Outline = design.Outline{Shape: design.LShape, LengthM: 11, WidthM: 8, NotchLengthM: 5, NotchWidthM: 4}
 	all["lshape"] = lshape
@@ -86,6 +93,18 @@ func TestLook(t *testing.T) {
 	o = options(d)
 	o.Colour, o.ID, o.Rings = drawing.Ink, "ink", drawing.Still
 	ink := markup.HTML(drawing.Sheet(plan(d), o).Node)
+	o = options(d)
+	o.Words.Length = func(m float64) string { return strconv.FormatFloat(m, 'f', 2, 64) + " m" }
+	o.Words.Number = func(m float64) string { return strconv.FormatFloat(m, 'f', 1, 64) }
+	o.DepthStepM, o.ScaleStepM = 0.3, 1
+	o.Words.DepthEvery, o.Words.LengthText, o.Words.WidthText, o.Words.DeepAt = nil, "10.36 m", "6.40 m", "1.98 m"
+	show("metric", "<div class=w>"+markup.HTML(drawing.Sheet(layout.Plan(d, []float64{0.3, 0.6, 0.9, 1.2, 1.5, 1.8}), o).Node)+"</div>")
+	o = options(d)
+	o.State, o.Crossing = drawing.Wrong, &sheet.XY{X: 1, Y: -1.8}
+	show("wrong", "<div class=w>"+markup.HTML(drawing.Sheet(plan(d), o).Node)+"</div>")
+	o = options(d)
+	o.Window = [4]float64{300, 150, 352, 430}
+	show("zoomed", "<div class=w>"+markup.HTML(drawing.Sheet(plan(d), o).Node)+"</div>")
 	show("charts", charts())
 	show("pins", "<div class=w>"+pins+"</div>")
 	show("ink", "<div class=w>"+ink+"</div>")

@@ -115,8 +115,8 @@ func (d *drawer) depthKey(y float64) markup.Node {
 		w.ring([]pt{{a, y}, {a + wide, y}, {a + wide, y + high}, {a, y + high}})
 		kids = append(kids, w.node(toneClass(i)))
 		words := d.o.Words.Number(float64(i) * d.o.DepthStepM)
-		if i == 0 {
-			words = d.o.Words.Length(0)
+		if zero := d.o.Words.Length(0); i == 0 && wordsWide(zero, sansPx) < wide+2 {
+			words = zero
 		}
 		kids = append(kids, text("dr-fig", words, pt{a, y + 27}, markup.A("text-anchor", "middle")))
 	}

@@ -130,11 +130,11 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 			}
 		}
 	}
-	for _, d := range gallery() {
-		for _, change := range looks() {
-			note(svg(d, change))
-		}
-		note(svg(d, func(o *drawing.Options) { o.Chosen = 1 }))
+	for _, change := range looks() {
+		note(svg(demo(), change))
+	}
+	for _, name := range []string{"tiny", "turned", "north", "south", "fallen"} {
+		note(svg(gallery()[name], func(o *drawing.Options) { o.Chosen = 1 }))
 	}
 	note(charts())
 	note(svg(demo(), func(o *drawing.Options) { o.RiseM = 0.5 }))

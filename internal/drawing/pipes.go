@@ -10,7 +10,7 @@ import (
 // run is the dashed way of the water from the intake over the pump to its
 // outlet, with arrowheads the way it goes. It lies under stones and deck.
 func (d *drawer) run() markup.Node {
-	if d.small() {
+	if d.small() || d.o.State == Wrong {
 		return layer("dr-pipes")
 	}
 	var run, heads pen
@@ -31,6 +31,9 @@ func (d *drawer) run() markup.Node {
 
 // fixtures draws the deck, the pump and the intake.
 func (d *drawer) fixtures() markup.Node {
+	if d.o.State == Wrong {
+		return layer("dr-over")
+	}
 	kids := []markup.Node{d.deck()}
 	if !d.small() && len(d.suctionM) > 1 {
 		kids = append(kids, d.pump(), d.intake())
@@ -93,6 +96,9 @@ func (d *drawer) intake() markup.Node {
 
 // marks shows the deep place: a diamond with a sign downwards.
 func (d *drawer) marks() markup.Node {
+	if d.o.State == Wrong {
+		return layer("dr-marks")
+	}
 	c := d.at(pt{d.p.Deep.X, d.p.Deep.Y})
 	var mark, sign pen
 	r := 11.0

@@ -29,7 +29,7 @@ func (d *drawer) shownRings() []int {
 		}
 		free := true
 		for _, j := range shown {
-			if d.at(q).to(d.at(pt{d.p.Handles[j].X, d.p.Handles[j].Y})) < 2*reachPx {
+			if d.at(q).to(d.at(pt{d.p.Handles[j].X, d.p.Handles[j].Y})) < 2*reachPx*d.zoom() {
 				free = false
 			}
 		}
@@ -38,6 +38,15 @@ func (d *drawer) shownRings() []int {
 		}
 	}
 	return shown
+}
+
+// zoom is the size of a px of the screen in px of the picture, where the
+// picture fills its usual width.
+func (d *drawer) zoom() float64 {
+	if d.o.Window[2] <= 0 {
+		return 1
+	}
+	return d.o.Window[2] / d.view.WidthPx
 }
 
 // rings are what the outline is pulled by: each a button with a reach larger
@@ -53,8 +62,9 @@ func (d *drawer) rings() markup.Node {
 		if i == d.o.Chosen-1 {
 			class, seen, dot = "dr-ring dr-chosen", 9, 2.9
 		}
+		k := d.zoom()
 		circle := func(class string, r float64) markup.Node {
-			return markup.E("circle", markup.Class(class), markup.A("cx", px(c.x)), markup.A("cy", px(c.y)), markup.A("r", px(r)))
+			return markup.E("circle", markup.Class(class), markup.A("cx", px(c.x)), markup.A("cy", px(c.y)), markup.A("r", px(r*k)))
 		}
 		n := strconv.Itoa(i)
 		ring := markup.E("g", markup.Class(class), markup.A("id", d.id("ring-"+n)), markup.A("data-act", "ring"), markup.A("data-arg", n),

@@ -55,12 +55,12 @@ func (d *drawer) sectionClips() []markup.Node {
 }
 
 // section draws the pond cut open along the plan's section line.
-func (d *drawer) section() markup.Node {
+func (d *drawer) section(beyond markup.Node) markup.Node {
 	if len(d.p.Section) < 2 {
 		return markup.None()
 	}
 	f := d.newProfile()
-	kids := []markup.Node{d.beyond(f), d.bed(f), d.levels(f), d.people(f), d.lining(f), d.ground(f)}
+	kids := []markup.Node{beyond, d.bed(f), d.levels(f), d.people(f), d.lining(f), d.ground(f)}
 	if !d.small() {
 		kids = append(kids, d.depthRow(f), d.leaders(f))
 		if d.which&partPlan != 0 {
@@ -130,7 +130,7 @@ func (d *drawer) bed(f profile) markup.Node {
 func (d *drawer) lining(f profile) markup.Node {
 	var floor pen
 	floor.open(thin(f.bottom[f.from:f.to+1], 0.15))
-	if d.moving() || d.small() {
+	if d.small() {
 		var all pen
 		all.open(thin(f.bottom, 0.15))
 		return markup.E("g", all.node("dr-floor"))
@@ -221,7 +221,7 @@ func (d *drawer) ground(f profile) markup.Node {
 	for side, land := range f.lands {
 		line.flow(land)
 		dir := float64(2*side - 1)
-		if d.small() || d.moving() {
+		if d.small() {
 			continue
 		}
 		far := math.Abs(land[len(land)-1].x - land[0].x)
@@ -242,7 +242,7 @@ func (d *drawer) ground(f profile) markup.Node {
 			}
 		}
 	}
-	if !d.small() && !d.moving() {
+	if !d.small() {
 		d.earthMarks(&earth, f)
 	}
 	return markup.E("g", line.node("dr-ground"), grass.node("dr-blade"), earth.node("dr-earth"))

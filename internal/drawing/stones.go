@@ -73,7 +73,7 @@ func (d *drawer) settle(laid, offer []stone, room float64) []stone {
 // strays are smaller stones that lie a little behind the row.
 func (d *drawer) strays(row []stone) []stone {
 	var out []stone
-	for _, s := range squares(saltStone+8, d.walk, 1.1*d.unit) {
+	for _, s := range squares(saltStone+8, d.walk, 0.8*d.unit) {
 		if s.luck.part() > 0.62 {
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/markup"
 )
 
@@ -32,13 +33,22 @@ func contourClass(n int) string {
 	return "dr-line"
 }
 
+// bands are the areas below each level; an outline that cannot be a pond has
+// none.
+func (d *drawer) bands() []sheet.Band {
+	if d.o.State == Wrong {
+		return nil
+	}
+	return d.p.Bands
+}
+
 // water draws the depth bands with a contour between each two.
 func (d *drawer) water() markup.Node {
 	var rim pen
 	d.closed(&rim, d.rimM)
 	kids := []markup.Node{rim.node(toneClass(0))}
 	var bands []markup.Node
-	for _, b := range d.p.Bands {
+	for _, b := range d.bands() {
 		var w pen
 		for _, ring := range b.Rings {
 			d.closed(&w, pts(ring))
@@ -51,9 +61,6 @@ func (d *drawer) water() markup.Node {
 		bands = append(bands, w.node(class))
 	}
 	kids = append(kids, markup.E("g", markup.A("clip-path", d.url("water")), bands))
-	if !d.moving() || d.o.Last == nil {
-		return layer("dr-water", kids...)
-	}
 	return layer("dr-water", kids...)
 }
 
@@ -67,7 +74,17 @@ func (d *drawer) rim() markup.Node {
 		d.open(&wall, d.wallM)
 		d.open(&beach, d.beachM)
 	}
-	return layer("dr-rim", wall.node("dr-wall"), beach.node("dr-shoreline"))
+	return layer("dr-rim", wall.node("dr-wall"), beach.node("dr-shoreline"), d.crossing())
+}
+
+// crossing shows where an outline crosses itself.
+func (d *drawer) crossing() markup.Node {
+	if d.o.Crossing == nil {
+		return markup.None()
+	}
+	var w pen
+	w.disc(d.at(pt{d.o.Crossing.X, d.o.Crossing.Y}), 14)
+	return w.node("dr-cross")
 }
 
 // bandMark is where a contour's depth is written.
@@ -94,7 +111,7 @@ func (d *drawer) bandMarks() []bandMark {
 	shift := side.times(math.Min(0.09*from.to(to), d.m(46)))
 	var marks []bandMark
 	last := math.Inf(-1)
-	for i, b := range d.p.Bands {
+	for i, b := range d.bands() {
 		t, ok := firstInside(start.plus(shift), along, b.Rings)
 		if !ok {
 			continue
