@@ -156,6 +156,20 @@ func TestRunningFigures_StandOnTopOfTheHome(t *testing.T) {
 	if got := s.Amount("power.single_cost"); got.Cmp(cash(t, "550.80")) != 0 {
 		t.Errorf("1836 kWh at 0.30 cost %s, want 550.80", got)
 	}
+	// A home of 300 kWh and a load of 1 kW in May: the load fills the first step
+	// from 300 to 500 and takes 544 of the second, 20.00 + 163.20, and leaves the
+	// pump none of it. May: 372 × 0.30; the other months start at 300 and take 200
+	// of the first step: 20.00 and 172 or 160 of the second.
+	r := season()
+	r.Loads = []design.Load{{Name: "air", PowerKW: 1, Spans: []design.LoadWindow{{From: "05-01", To: "05-31", Start: "00:00", End: "24:00"}}}}
+	s = &sheet.Sheet{}
+	runningFigures(s, design.Design{Running: r, Site: design.Site{HouseholdKWhPerMonth: 300}}, b, twoPumps(t))
+	if got := s.Amount("power.other_cost"); got.Cmp(cash(t, "183.20")) != 0 {
+		t.Errorf("the load costs %s, want 183.20", got)
+	}
+	if got := s.Amount("power.single_cost"); got.Cmp(cash(t, "390.80")) != 0 {
+		t.Errorf("the pump on top costs %s, want 390.80", got)
+	}
 }
 
 // still is a climate whose every month is alike.
