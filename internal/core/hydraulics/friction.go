@@ -237,7 +237,7 @@ func HazenWilliamsM(p HazenWilliamsFlow) float64 {
 //
 // Source: hazenwilliams1905.
 // Checked: handbook/friction_c150.csv to its printed digits.
-func HazenWilliamsUSM(p HazenWilliamsFlow) float64 {
+func HazenWilliamsUSM(p HazenWilliamsFlow) (headM float64) {
 	const ft = 0.3048
 	cfs := p.FlowM3PerS / (ft * ft * ft)
 	return 4.727 * p.LengthM * math.Pow(cfs/p.CCoef, 1.852) / math.Pow(p.DiameterM/ft, 4.871)
