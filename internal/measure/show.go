@@ -202,8 +202,13 @@ func (t Terms) Velocity(velocityMPerS float64) Shown {
 	return Shown{Round(velocityMPerS/mPerFoot, 1), "ft/s"}
 }
 
-// Hours shows a time to a tenth of an hour.
-func Hours(timeH float64) Shown { return Shown{Round(timeH, 1), "h"} }
+// Hours shows a time to a tenth of an hour, and what is less in minutes.
+func Hours(timeH float64) Shown {
+	if timeH > 0 && timeH < 0.1 {
+		return Shown{Round(math.Ceil(timeH*sPerHour/sPerMinute), 0), "min"}
+	}
+	return Shown{Round(timeH, 1), "h"}
+}
 
 // Power shows watts.
 func Power(powerW float64) Shown { return Shown{Round(powerW, 0), "W"} }

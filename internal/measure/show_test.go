@@ -60,6 +60,8 @@ func TestShow_RoundsForPeople(t *testing.T) {
 		{"velocity", us.Velocity(1.9812), "6.5 ft/s"},
 		{"metric velocity", metric.Velocity(1.9812), "1.98 m/s"},
 		{"turnover", measure.Hours(1.9667), "2.0 h"},
+		{"a quick turn is in minutes", measure.Hours(0.0123), "1 min"},
+		{"no time", measure.Hours(0), "0.0 h"},
 		{"watts", measure.Power(745.4), "745 W"},
 		{"energy", measure.Energy(3826.3), "3,826 kWh"},
 		{"percent", measure.Percent(0.385), "39%"},

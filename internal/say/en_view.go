@@ -78,6 +78,8 @@ func viewEnglish() map[string]string {
 		"view.plain.flow":       "To keep this pond turning over, the pump moves {flow.duty}.",
 		"view.plain.feels":      "It feels that as {pump.head} of head, and {0} of it is real lifting.",
 		"view.plain.rest":       "The rest is friction in gravel, pipe, bends and intake.",
+		"view.plain.rest.pipe":  "The rest is friction in pipe, bends and intake.",
+		"view.share.none":       "none",
 		"view.plain.quiet":      "In quiet hours the flow is {quiet.flow} and the head falls to {quiet.head}, so a pump that can slow down draws {quiet.power} instead of {pump.power}.",
 		"view.share.little":     "less than a tenth",
 		"view.share.tenth":      "about a tenth",
