@@ -52,6 +52,22 @@ func TestTimetable_CountsMinutesByHand(t *testing.T) {
 	}
 }
 
+func TestDays_AgreeWithTheCalendar(t *testing.T) {
+	t.Parallel()
+	for year := 1996; year <= 2104; year++ {
+		at := time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC)
+		for _, d := range power.Days(year) {
+			if int(at.Month()) != d.Month || at.Day() != d.Day || at.Weekday() != d.Weekday || d.Year != year {
+				t.Fatalf("%v, want %s", d, at.Format("Mon 2006-01-02"))
+			}
+			at = at.AddDate(0, 0, 1)
+		}
+		if at.Year() != year+1 {
+			t.Errorf("%d ends on %s", year, at.Format("2006-01-02"))
+		}
+	}
+}
+
 // A walk through every minute of the year is the other way to count.
 func TestTimetable_AgreesWithAMinuteWalk(t *testing.T) {
 	t.Parallel()
@@ -147,7 +163,7 @@ func TestNewWindow_RefusesWhatIsNoDayOrTime(t *testing.T) {
 func TestTally_IsKilowattsTimesMinutes(t *testing.T) {
 	t.Parallel()
 	all := power.Timetable{Year: 2025, On: []power.Window{window(t, "01-01", "12-31", "00:00", "00:20")}}
-	e := power.Tally([]power.Draw{{KW: power.Watts(611.7), Times: all}, {KW: power.Whole(2), Times: all}}, power.OneClass, 1)
+	e := power.Tally([]power.Draw{{KW: power.Watts(611.7), Times: all}, {KW: power.Whole(2), Times: all}}, power.OneClass(), 1)
 	want, err := money.ParseQuantity("19065.41") // 365 × 20 × 2.6117
 	if err != nil {
 		t.Fatal(err)

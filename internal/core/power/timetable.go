@@ -19,8 +19,11 @@ type Slot struct{ EndMin, Class int }
 // Slots cuts a day into classes: slots in order, the last one to midnight.
 type Slots func(Day) []Slot
 
-// OneClass bills every minute alike.
-func OneClass(Day) []Slot { return []Slot{{DayMin, 0}} }
+// OneClass returns slots that bill every minute alike.
+func OneClass() Slots {
+	whole := []Slot{{DayMin, 0}}
+	return func(Day) []Slot { return whole }
+}
 
 // PumpTimes returns when the pump runs in a mode. Where windows of both modes
 // overlap the cascade runs. Windows that cannot be read are left out; a
@@ -63,18 +66,49 @@ func (t Timetable) Minutes(slots Slots, classes int) [12][]int64 {
 	for m := range count {
 		count[m] = make([]int64, classes)
 	}
+	var seen cut
 	for _, day := range Days(t.Year) {
-		on, off := inSeason(t.On, day.Date), inSeason(t.Off, day.Date)
-		if len(on) == 0 {
-			continue
-		}
-		edges, start := breaks(on, off), 0
-		for _, s := range slots(day) {
-			count[day.Month-1][s.Class] += between(edges, start, s.EndMin, on, off)
-			start = s.EndMin
+		seen.take(t, day.Date, slots(day), classes)
+		for c, minutes := range seen.minutes {
+			count[day.Month-1][c] += minutes
 		}
 	}
 	return count
+}
+
+// cut is a day's minutes by class. Most days are cut as the one before, so it
+// is worked out again only when something changes.
+type cut struct {
+	on, off []Window
+	slots   []Slot
+	minutes []int64
+}
+
+func (c *cut) take(t Timetable, d Date, slots []Slot, classes int) {
+	if c.minutes != nil && sameSeason(t.On, c.on, d) && sameSeason(t.Off, c.off, d) && slices.Equal(slots, c.slots) {
+		return
+	}
+	c.on, c.off, c.slots, c.minutes = inSeason(t.On, d), inSeason(t.Off, d), slots, make([]int64, classes)
+	edges, start := breaks(c.on, c.off), 0
+	for _, s := range slots {
+		c.minutes[s.Class] += between(edges, start, s.EndMin, c.on, c.off)
+		start = s.EndMin
+	}
+}
+
+// sameSeason says whether the windows in season on a day are those given.
+func sameSeason(windows, given []Window, d Date) bool {
+	i := 0
+	for _, w := range windows {
+		if !w.InSeason(d) {
+			continue
+		}
+		if i == len(given) || given[i] != w {
+			return false
+		}
+		i++
+	}
+	return i == len(given)
 }
 
 func inSeason(windows []Window, d Date) []Window {
@@ -120,7 +154,7 @@ func has(windows []Window, minute int) bool {
 // MonthMin counts the minutes that run, by month.
 func (t Timetable) MonthMin() [12]int64 {
 	var months [12]int64
-	for m, classes := range t.Minutes(OneClass, 1) {
+	for m, classes := range t.Minutes(OneClass(), 1) {
 		months[m] = classes[0]
 	}
 	return months

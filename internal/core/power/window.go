@@ -72,17 +72,35 @@ func (d Day) Weekend() bool { return d.Weekday == time.Saturday || d.Weekday == 
 // Days returns every day of a year in order, 29 February only in leap years.
 func Days(year int) []Day {
 	days := make([]Day, 0, 366)
-	for at := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC); at.Year() == year; at = at.AddDate(0, 0, 1) {
-		days = append(days, Day{Date{int(at.Month()), at.Day()}, year, at.Weekday()})
+	weekday := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC).Weekday()
+	for month := 1; month <= 12; month++ {
+		for day := range monthDays(year, month) {
+			days = append(days, Day{Date{month, day + 1}, year, weekday})
+			weekday = (weekday + 1) % 7
+		}
 	}
 	return days
+}
+
+// monthDays is how many days a month has.
+func monthDays(year, month int) int {
+	switch month {
+	case 2:
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			return 29
+		}
+		return 28
+	case 4, 6, 9, 11:
+		return 30
+	}
+	return 31
 }
 
 // MonthMin returns the minutes of each month of a year.
 func MonthMin(year int) [12]int64 {
 	var minutes [12]int64
-	for _, d := range Days(year) {
-		minutes[d.Month-1] += DayMin
+	for m := range minutes {
+		minutes[m] = int64(monthDays(year, m+1)) * DayMin
 	}
 	return minutes
 }

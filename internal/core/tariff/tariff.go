@@ -114,7 +114,7 @@ func (t Tariff) rest() int { return len(t.Periods) }
 // Slots cuts a day into the tariff's classes.
 func (t Tariff) Slots() power.Slots {
 	if len(t.Periods) == 0 {
-		return power.OneClass
+		return power.OneClass()
 	}
 	windows := make([][]power.Window, len(t.Periods))
 	for i, p := range t.Periods {
