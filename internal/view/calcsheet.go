@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -83,50 +84,67 @@ func beside(text, key string) string {
 	return text + strings.Repeat(" ", room) + key
 }
 
+// table prints a grid; each column is as wide as its widest cell.
 func (c *calc) table(t sheet.Table) {
 	c.heading(strings.ToUpper(strings.ReplaceAll(t.ID, ".", " ")))
-	head := pad("", idWidth)
+	grid := [][]string{{""}, {""}}
 	for _, col := range t.Columns {
-		head += left(col.ID, valueWidth)
+		grid[0] = append(grid[0], col.ID)
+		grid[1] = append(grid[1], string(col.Unit))
 	}
-	c.line(head)
-	unit := pad("", idWidth)
-	for _, col := range t.Columns {
-		unit += left(string(col.Unit), valueWidth)
-	}
-	c.line(unit)
 	for _, r := range t.Rows {
-		name := r.Name
+		row := []string{r.Name}
 		if r.Plain != "" {
-			name = r.Plain
+			row[0] = r.Plain
 		}
-		row := pad(name, idWidth)
 		for i, col := range t.Columns {
 			if i < len(r.Cells) {
-				row += left(plainCell(col, r.Cells[i]), valueWidth)
+				row = append(row, plainCell(col, r.Cells[i], columnStep(t, i)))
 			}
 		}
-		c.line(row)
+		grid = append(grid, row)
+	}
+	widths := make([]int, len(t.Columns)+1)
+	for _, row := range grid {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	for _, row := range grid {
+		line := pad(row[0], max(idWidth, widths[0]))
+		for i, cell := range row[1:] {
+			line += left(cell, widths[i+1]+3)
+		}
+		c.line(line)
 	}
 }
 
-func plainCell(c sheet.Column, x sheet.Cell) string {
-	f := sheet.Figure{Value: x.Value, Amount: x.Amount, Unit: c.Unit, Step: cellStep(x.Value)}
-	return measure.Plain(f).Number
+func plainCell(c sheet.Column, x sheet.Cell, step float64) string {
+	return measure.Plain(sheet.Figure{Value: x.Value, Amount: x.Amount, Unit: c.Unit, Step: step}).Number
 }
 
-// cellStep keeps a whole number whole and gives anything else five figures or
-// so.
-func cellStep(x float64) float64 {
+// columnStep keeps whole numbers whole and gives the largest of any others
+// five figures or so, the same for the whole column.
+func columnStep(t sheet.Table, i int) float64 {
+	most, whole := 0.0, true
+	for _, r := range t.Rows {
+		if i < len(r.Cells) {
+			x := math.Abs(r.Cells[i].Value)
+			most = math.Max(most, x)
+			whole = whole && x == math.Trunc(x)
+		}
+	}
 	switch {
-	case x == float64(int64(x)):
+	case whole:
 		return 1
-	case x >= 1000 || x <= -1000:
+	case most >= 1000:
 		return 0.1
-	case x >= 10 || x <= -10:
+	case most >= 10:
 		return 0.001
+	case most >= 0.1:
+		return 0.00001
 	}
-	return 0.00001
+	return 0.0000001
 }
 
 func (c *calc) findings() {
