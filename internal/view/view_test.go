@@ -278,6 +278,31 @@ func TestNotes_FillFiguresAndNameTheirSource(t *testing.T) {
 	}
 }
 
+func TestNotes_StandInTheOrderAPersonNeedsThem(t *testing.T) {
+	t.Parallel()
+	finding := func(code string, severity sheet.Severity, place sheet.Place, defers string) sheet.Finding {
+		return sheet.Finding{Code: code, Severity: severity, Place: place, Defers: defers, Title: code, Text: code}
+	}
+	s := &sheet.Sheet{Findings: []sheet.Finding{
+		finding("pump-care", sheet.Care, sheet.AtPump, ""),
+		finding("off-care", sheet.Care, sheet.NoPlace, "town"),
+		finding("plan-care", sheet.Care, sheet.AtDeck, "town"),
+		finding("pump-fine", sheet.Fine, sheet.AtPump, ""),
+		finding("off-fine", sheet.Fine, sheet.NoPlace, "town"),
+		finding("plan-fine", sheet.Fine, sheet.AtBeach, "town"),
+	}}
+	var got []string
+	for i, n := range view.Of(s, say.English(), us()).Notes() {
+		got = append(got, n.Code)
+		if n.Number != string(rune('1'+i)) {
+			t.Errorf("%s is number %s at place %d", n.Code, n.Number, i+1)
+		}
+	}
+	if want := "plan-care plan-fine pump-care pump-fine off-care off-fine"; strings.Join(got, " ") != want {
+		t.Errorf("order %q, want %q", strings.Join(got, " "), want)
+	}
+}
+
 func TestStaff_HoldsTheRangeBetweenRoundMarks(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ low, likely, high string }{
