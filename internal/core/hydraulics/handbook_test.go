@@ -146,6 +146,14 @@ func TestFittings_AgreeWithThePrintedTable(t *testing.T) {
 			t.Errorf("K of %s at %.3f in = %.4f, want %.3f", c.kind, c.bore, got, c.want)
 		}
 	}
+	// N of K = N fT as tabulated by the fluids library; the tees are Crane's of
+	// 1988, from memory.
+	for kind, n := range map[string]float64{hydraulics.Elbow90: 30, hydraulics.Elbow45: 16, hydraulics.ReturnBend: 50, hydraulics.Bend90Long: 14,
+		hydraulics.Sweep90: 12, hydraulics.TeeRun: 20, hydraulics.TeeBranch: 60, hydraulics.GateValve: 8, hydraulics.BallValve: 3, hydraulics.Butterfly: 45,
+		hydraulics.SwingCheck: 100, hydraulics.StraightCheck: 50, hydraulics.FootHinged: 75, hydraulics.FootPoppet: 420} {
+		k, _ := hydraulics.FittingCoef(kind, 2.067*inch)
+		close(t, "K of "+kind, k, n*0.0189, 0.006)
+	}
 	for _, kind := range hydraulics.Fittings() {
 		if k, ok := hydraulics.FittingCoef(kind, 0.05); !ok || !(k > 0) {
 			t.Errorf("%s has no K", kind)
