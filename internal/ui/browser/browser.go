@@ -74,9 +74,10 @@ func Return(c Caret) {
 	if c.ID == "" || !e.Truthy() {
 		return
 	}
-	if !document().Get("activeElement").Equal(e) {
-		e.Call("focus", map[string]any{"preventScroll": true})
+	if document().Get("activeElement").Equal(e) {
+		return // typing may have gone on since
 	}
+	e.Call("focus", map[string]any{"preventScroll": true})
 	if c.Selectable && isText(e) {
 		e.Call("setSelectionRange", c.From, c.To)
 	}
@@ -101,11 +102,12 @@ type Control struct {
 }
 
 // Show sets controls that do not show what they should. The framework compares
-// with what it drew last, not with what a person has made of it since.
-func Show(controls []Control) {
+// with what it drew last, not with what a person has made of it since. The one
+// in hand, if any, is left alone: what was typed since is on its way here.
+func Show(controls []Control, inHand string) {
 	for _, c := range controls {
 		e := byID(c.ID)
-		if !e.Truthy() {
+		if !e.Truthy() || c.ID == inHand {
 			continue
 		}
 		switch {

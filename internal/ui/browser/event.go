@@ -25,6 +25,7 @@ const (
 // Event is something a person did, as plain values.
 type Event struct {
 	Kind     Kind
+	ID       string // of the control that was answered
 	Act, Arg string
 	Value    string
 	Shift    bool
@@ -97,7 +98,7 @@ func (l *listener) input(ev app.Value) {
 	if act == "" || isBox(e) || e.Get("tagName").String() == "SELECT" {
 		return
 	}
-	l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: e.Get("value").String()})
+	l.hear(Event{Kind: Answered, ID: text(e.Get("id")), Act: act, Arg: attr(e, "data-arg"), Value: e.Get("value").String()})
 }
 
 // change hears boxes and lists.
@@ -111,9 +112,9 @@ func (l *listener) change(ev app.Value) {
 		if e.Get("type").String() == "checkbox" && !e.Get("checked").Bool() {
 			value = "off"
 		}
-		l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: value})
+		l.hear(Event{Kind: Answered, ID: text(e.Get("id")), Act: act, Arg: attr(e, "data-arg"), Value: value})
 	case e.Get("tagName").String() == "SELECT":
-		l.hear(Event{Kind: Answered, Act: act, Arg: attr(e, "data-arg"), Value: strings.TrimSpace(e.Get("value").String())})
+		l.hear(Event{Kind: Answered, ID: text(e.Get("id")), Act: act, Arg: attr(e, "data-arg"), Value: strings.TrimSpace(e.Get("value").String())})
 	}
 }
 

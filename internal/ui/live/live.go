@@ -40,8 +40,9 @@ type Page struct {
 
 	grabX, grabY float64 // from the ring's middle to where it was gripped, in the drawing's space
 	dragging     bool
-	posting      bool // an enquiry is on its way
-	waiting      bool // a frame is asked for
+	inHand       string // the control that is being typed in or slid
+	posting      bool   // an enquiry is on its way
+	waiting      bool   // a frame is asked for
 	dirty        bool
 	lastSaid     string
 	stopSay      func()
@@ -73,7 +74,7 @@ func New(cfg Config) *Page {
 
 // OnMount gives the person their place back and starts listening.
 func (p *Page) OnMount(ctx app.Context) {
-	browser.Show(controls(p.tree))
+	browser.Show(controls(p.tree), "")
 	browser.Return(p.caret)
 	browser.ScrollTo(p.caret.ScrollPx)
 	browser.Listen(page.RootID, func(e browser.Event) {
@@ -104,6 +105,7 @@ func (p *Page) guard(f func()) {
 
 // hear turns an event into an action.
 func (p *Page) hear(ctx app.Context, e browser.Event) {
+	p.inHand = e.ID
 	switch e.Kind {
 	case browser.Grabbed:
 		p.grab(ctx, e)
@@ -167,7 +169,7 @@ func (p *Page) show(ctx app.Context) {
 	p.state.Fix = ""
 	ctx.Defer(func(app.Context) {
 		p.guard(func() {
-			browser.Show(controls(p.tree))
+			browser.Show(controls(p.tree), p.inHand)
 			if fix != "" {
 				browser.Focus(fix)
 			} else {
