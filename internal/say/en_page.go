@@ -127,6 +127,8 @@ func pageEnglish() map[string]string {
 		"send.notes.9":    "Nine things to know before you swim",
 		"send.notes":      "{0} things to know before you swim",
 		"send.notes_from": "Read from your drawing. Local building and electrical rules have the last word.",
+		"send.notes_more": "{0} more notes on building and upkeep",
+		"send.source":     "Source",
 		"send.care":       "Take care:",
 		"send.fine":       "As it should be:",
 		"send.title":      "Send it to {0}",

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/ui/part"
@@ -13,30 +14,46 @@ func sendView(s State, m Model) []markup.Node {
 	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m))}
 }
 
+// notes are the cautions and what belongs to a place on the plan; the rest
+// can be opened below.
 func notes(m Model) markup.Node {
-	n := strconv.Itoa(len(m.Notes))
+	var first, more []markup.Node
+	for _, note := range m.Notes {
+		if note.Care || note.Place != sheet.NoPlace {
+			first = append(first, noteItem(m, note))
+		} else {
+			more = append(more, noteItem(m, note))
+		}
+	}
+	n := strconv.Itoa(len(first))
 	title := m.Say("send.notes", n)
-	if len(m.Notes) > 0 && len(m.Notes) < 10 {
+	if len(first) > 0 && len(first) < 10 {
 		title = m.Say("send.notes." + n)
 	}
-	var items []markup.Node
-	for _, note := range m.Notes {
-		judged := m.Say("send.fine")
-		if note.Care {
-			judged = m.Say("send.care")
-		}
-		source := markup.None()
-		if note.Source != "" {
-			source = markup.E("p", markup.Class(part.ClassSource), m.Say("page.source", note.Source))
-		}
-		items = append(items, markup.E("li", part.Pin(note.Care, note.Number),
-			markup.E("div", markup.E("h2", markup.E("span", markup.Class(part.ClassHidden), judged+" "), note.Title), markup.E("p", note.Text), source, mends(note))))
+	rest := markup.E("div")
+	if len(more) > 0 {
+		rest = markup.E("details", markup.Class("fold"), markup.E("summary", m.Say("send.notes_more", strconv.Itoa(len(more)))),
+			markup.E("ul", markup.Class("notes"), more))
 	}
 	return markup.E("section", markup.Class("know"), markup.A("id", "figures"), markup.A("tabindex", "-1"), markup.A("aria-labelledby", "know-title"),
 		markup.E("h1", markup.A("id", "know-title"), title), markup.E("p", markup.Class("lede"), m.Say("send.notes_from")),
 		markup.E("div", markup.Class("pinned"), m.Pinned),
-		markup.E("ol", markup.Class("notes"), items),
+		markup.E("ol", markup.Class("notes"), first), rest,
 		markup.E("div", markup.Class("printed"), readingsForPrint(m)))
+}
+
+func noteItem(m Model, note Note) markup.Node {
+	judged := m.Say("send.fine")
+	if note.Care {
+		judged = m.Say("send.care")
+	}
+	source := markup.None()
+	if note.Source != "" {
+		source = markup.E("details", markup.Class("cited"), markup.E("summary", m.Say("send.source"), markup.E("span", markup.Class(part.ClassHidden), ": "+note.Title)),
+			markup.E("p", markup.Class(part.ClassSource), note.Source))
+	}
+	return markup.E("li", part.Pin(note.Care, note.Number),
+		markup.E("div", markup.E("h2", markup.E("span", markup.Class(part.ClassHidden), judged+" "), note.Title), markup.E("p", note.Text), mends(note), source))
 }
 
 // readingsForPrint puts the figures on the printed summary.
