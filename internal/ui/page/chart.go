@@ -5,6 +5,7 @@ import (
 
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
+	"tarnwright/internal/markup"
 	"tarnwright/internal/measure"
 	"tarnwright/internal/view"
 )
@@ -35,8 +36,27 @@ func shapeNames() map[string]string {
 }
 
 // paintPump draws where the pump settles, where the head goes, and the months.
-func paintPump(m *Model, s State, a Answered, v view.View) {
-	m.PumpChart = pumpChart(s, a.Sheet, v).Node()
+func paintPump(m *Model, s State, a Answered, v view.View, w Width) {
+	chart, bar := pumpChart(s, a.Sheet, v), headBar(v)
+	var charts, bars []markup.Node
+	if w != Narrow {
+		charts = append(charts, markup.E("div", markup.Class("at-wide"), chart.Node()))
+		bars = append(bars, markup.E("div", markup.Class("at-wide"), bar.Node()))
+	}
+	if w != Wide {
+		chart.ID, chart.WidthPx, chart.HeightPx = "pumpchartlet", 360, 330
+		bar.ID, bar.WidthPx = "headbarlet", 360
+		charts = append(charts, markup.E("div", markup.Class("at-narrow"), chart.Node()))
+		bars = append(bars, markup.E("div", markup.Class("at-narrow"), bar.Node()))
+	}
+	m.PumpChart = markup.E("div", markup.Class("drawn"), charts)
+	if len(bar.Parts) > 0 {
+		m.HeadBar = markup.E("div", markup.Class("drawn"), bars)
+	}
+	paintMonths(m, s, v)
+}
+
+func headBar(v view.View) drawing.HeadBar {
 	head := v.Head()
 	bar := drawing.HeadBar{Caption: drawing.Caption{ID: "headbar", Title: head.Title, Says: head.Friction},
 		LiftText: head.Real, FrictionText: head.Friction}
@@ -47,10 +67,7 @@ func paintPump(m *Model, s State, a Answered, v view.View) {
 		}
 		bar.Parts = append(bar.Parts, drawing.HeadPart{Name: p.Label, Text: p.Head.String(), HeadM: p.Share, Kind: kind})
 	}
-	if len(bar.Parts) > 0 {
-		m.HeadBar = bar.Node()
-	}
-	paintMonths(m, s, v)
+	return bar
 }
 
 func paintMonths(m *Model, s State, v view.View) {

@@ -56,7 +56,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		m, e = paintPlan(m, s, a, v, e)
 		paintAsides(&m, s, v)
 	case PumpView:
-		paintPump(&m, s, a, v)
+		paintPump(&m, s, a, v, e.Width)
 	case SendView:
 		m.Pinned = drawing.Plan(a.Plan, pinned(s, a, v, m.Notes)).Node
 		paintAsides(&m, s, v)
@@ -135,7 +135,7 @@ func pinned(s State, a Answered, v view.View, notes []Note) drawing.Options {
 	o := options(s, a, v)
 	o.ID, o.WidthPx, o.Look = "pinned", 440, drawing.Phone
 	for i, n := range notes {
-		if n.Place == sheet.NoPlace {
+		if n.Place == sheet.NoPlace || i >= pinnedNotes {
 			continue
 		}
 		mark := sheet.Fine

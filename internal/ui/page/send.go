@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/ui/part"
@@ -14,31 +13,36 @@ func sendView(s State, m Model) []markup.Node {
 	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m))}
 }
 
-// notes are the cautions and what belongs to a place on the plan; the rest
-// can be opened below.
+// pinnedNotes is how many notes have their number on the plan.
+const pinnedNotes = 9
+
+// notes are the first few with their places on the plan, then every other
+// caution in the open, and at last what is as it should be, to be opened.
 func notes(m Model) markup.Node {
-	var first, more []markup.Node
-	for _, note := range m.Notes {
-		if note.Care || note.Place != sheet.NoPlace {
+	var first, care, fine []markup.Node
+	for i, note := range m.Notes {
+		switch {
+		case i < pinnedNotes:
 			first = append(first, noteItem(m, note))
-		} else {
-			more = append(more, noteItem(m, note))
+		case note.Care:
+			care = append(care, noteItem(m, note))
+		default:
+			fine = append(fine, noteItem(m, note))
 		}
 	}
-	n := strconv.Itoa(len(first))
-	title := m.Say("send.notes", n)
-	if len(first) > 0 && len(first) < 10 {
-		title = m.Say("send.notes." + n)
+	more, rest := markup.E("div"), markup.E("div")
+	if len(care) > 0 {
+		more = markup.E("div", markup.E("h2", markup.Class("more"), m.Say("send.notes_care")), markup.E("ul", markup.Class("notes"), care))
 	}
-	rest := markup.E("div")
-	if len(more) > 0 {
-		rest = markup.E("details", markup.Class("fold"), markup.E("summary", m.Say("send.notes_more", strconv.Itoa(len(more)))),
-			markup.E("ul", markup.Class("notes"), more))
+	if len(fine) > 0 {
+		rest = markup.E("details", markup.Class("fold"), markup.E("summary", m.Say("send.notes_more", strconv.Itoa(len(fine)))),
+			markup.E("ul", markup.Class("notes"), fine))
 	}
 	return markup.E("section", markup.Class("know"), markup.A("id", "figures"), markup.A("tabindex", "-1"), markup.A("aria-labelledby", "know-title"),
-		markup.E("h1", markup.A("id", "know-title"), title), markup.E("p", markup.Class("lede"), m.Say("send.notes_from")),
+		markup.E("h1", markup.A("id", "know-title"), m.Say("send.notes."+strconv.Itoa(len(first)))), markup.E("p", markup.Class("lede"), m.Say("send.notes_from")),
+		markup.E("p", markup.Class("to-form"), markup.E("a", markup.Class(part.ClassLink), markup.A("href", "#send-title"), m.Say("send.to_form"))),
 		markup.E("div", markup.Class("pinned"), m.Pinned),
-		markup.E("ol", markup.Class("notes"), first), rest,
+		markup.E("ol", markup.Class("notes"), first), more, rest,
 		markup.E("div", markup.Class("printed"), readingsForPrint(m)))
 }
 

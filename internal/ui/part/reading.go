@@ -84,7 +84,7 @@ func (r Reading) Node() markup.Node {
 		note = markup.E("p", markup.Class(ClassNote), r.Note)
 	}
 	return markup.E("section", markup.Class(class), when(r.ID != "", markup.A("id", r.ID)), when(r.ID != "", markup.A("aria-labelledby", r.ID+"-t")),
-		markup.E("h3", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.How.Node())
+		markup.E("h2", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.How.Node())
 }
 
 // Bar is one of a few bars that share a scale; Share is of the longest.
