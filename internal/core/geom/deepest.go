@@ -38,11 +38,11 @@ func (f *Field) roomiest(strips []strip, level float64) (best vec, room float64)
 		p := st.o.plus(st.dir.times(st.end * share))
 		r, _ := f.room(level, p)
 		n := p.minus(f.rim.centroid).len()
-		if r > room+snug || (r >= room-snug && n < near-snug) {
+		if (r > room+snug || (r >= room-snug && n < near-snug)) && f.inside(p) {
 			best, room, near = p, r, n
 		}
 	}
-	room = math.Inf(-1)
+	best, room = f.rim.centroid, math.Inf(-1)
 	if r, _ := f.room(level, f.rim.centroid); f.inside(f.rim.centroid) {
 		best, room = f.rim.centroid, r
 	}
@@ -99,10 +99,13 @@ func (f *Field) climb(p vec, fine float64, more func(vec) (value, rim float64)) 
 	const ways, shrink, golden = 8, 0.6, 2.399963229728653
 	u := f.all.edges[0].u
 	best, rim := more(p)
-	turn := 0.0
+	turn, left := 0.0, 2000
+	if !f.inside(p) {
+		return p // on land there is always more room further off
+	}
 	for step := f.rim.size / 32; step > f.rim.size*fine; step *= shrink {
 		turn += golden
-		for moved := true; moved; {
+		for moved := true; moved && left > 0; left-- {
 			moved = false
 			for i := range ways {
 				s, c := math.Sincos(turn + 2*math.Pi*float64(i*3%ways)/ways)

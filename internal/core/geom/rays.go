@@ -102,7 +102,7 @@ func (f *Field) cornerRays(nodes []node, h, i int32) []node {
 // the water's skeleton bends, until what the strips miss there is small.
 func (f *Field) refine(nodes []node, steps float64) []node {
 	size := f.rim.size
-	r := refiner{f: f, size: size, tol: missedShare * rimSteps * rimSteps / (steps * steps) * f.rim.areaM2}
+	r := refiner{f: f, size: size, tol: missedShare * rimSteps * rimSteps / (steps * steps) * most(f.rim.areaM2, 1e-3*size*size)}
 	r.out = make([]node, 0, len(nodes)*3/2)
 	n := len(nodes)
 	for i := range nodes {
