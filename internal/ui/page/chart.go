@@ -45,7 +45,8 @@ func paintPump(m *Model, s State, a Answered, v view.View, w Width) {
 	}
 	if w != Wide {
 		chart.ID, chart.WidthPx, chart.HeightPx = "pumpchartlet", 360, 330
-		bar.ID, bar.WidthPx = "headbarlet", 360
+		chart.Words.Lift, chart.Words.QuietNote = "", "" // no room; the words beside the chart say both
+		bar.ID, bar.WidthPx = "headbarlet", 400
 		charts = append(charts, markup.E("div", markup.Class("at-narrow"), chart.Node()))
 		bars = append(bars, markup.E("div", markup.Class("at-narrow"), bar.Node()))
 	}
