@@ -75,7 +75,7 @@ func (d *drawer) reeds(w, heads *pen, over, gap [2]float64, top float64) {
 	pitch := math.Max(1.7, 0.045*s)
 	for i, x := 0, over[0]; x < over[1]; i, x = i+1, x+pitch {
 		luck := sow(saltSection+12, i, 0)
-		if x > gap[0] && x < gap[1] || drift(saltSection+14, pt{float64(i), 0}, 13) < 0.3 {
+		if x > gap[0] && x < gap[1] || drift(saltSection+14, pt{float64(i), 0}, 13) < 0.17 {
 			continue
 		}
 		h := luck.span(0.2, 0.8) * s
@@ -90,10 +90,10 @@ func (d *drawer) reeds(w, heads *pen, over, gap [2]float64, top float64) {
 
 func (d *drawer) bankStones(w *pen, from, to, high float64) {
 	s, wl := d.view.ScalePxPerM, d.view.WaterLinePx
-	pitch := math.Max(0.31*s, 7)
+	pitch := math.Max(0.25*s, 6)
 	for i, x := 0, from; x < to; i, x = i+1, x+pitch {
 		luck := sow(saltSection+16, i, 0)
-		r := luck.span(0.42, 0.66) * pitch
+		r := luck.span(0.5, 0.85) * pitch
 		y := wl - luck.span(0.1, 0.75)*math.Max(high-r, 1) - 0.4*r
 		if high < 0.2*s {
 			y = wl - 0.25*r

@@ -94,7 +94,7 @@ func (d *drawer) projectors(f profile) markup.Node {
 		return markup.None()
 	}
 	var w pen
-	top := d.view.PlanHeightPx - d.furniturePx() + 50
+	top := d.view.PlanHeightPx - d.furniturePx() + 58
 	for _, x := range []float64{f.left, f.right} {
 		w.move(pt{x, top}).line(pt{x, d.view.WaterLinePx - 4})
 	}

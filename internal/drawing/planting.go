@@ -24,7 +24,7 @@ func (d *drawer) planting() markup.Node {
 	mid := middle(d.zoneM)
 	area := noBox().all(d.zoneM, 0)
 	d.zoneGrit(&grit, mid, area)
-	size := 0.62 * d.unit
+	size := 0.5 * d.unit
 	i0, j0 := cellOf(area.lo.minus(mid), size)
 	i1, j1 := cellOf(area.hi.minus(mid), size)
 	var grown []pt
@@ -36,7 +36,7 @@ func (d *drawer) planting() markup.Node {
 				continue
 			}
 			kind := d.plantAt(q.minus(mid))
-			apart := []float64{0.98, 1.14, 0.6}[kind] * d.unit
+			apart := []float64{0.88, 1.02, 0.54}[kind] * d.unit
 			if crowded(q, grown, apart) {
 				continue
 			}

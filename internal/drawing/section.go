@@ -60,7 +60,7 @@ func (d *drawer) section(beyond markup.Node) markup.Node {
 		return markup.None()
 	}
 	f := d.newProfile()
-	kids := []markup.Node{beyond, d.bed(f), d.levels(f), d.people(f), d.lining(f), d.ground(f)}
+	kids := []markup.Node{beyond, d.bed(f), d.levels(f), d.people(f), d.ground(f), d.lining(f)}
 	if !d.small() {
 		kids = append(kids, d.depthRow(f), d.leaders(f))
 		if d.which&partPlan != 0 {

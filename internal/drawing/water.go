@@ -129,6 +129,9 @@ func (d *drawer) bandMarks() []bandMark {
 		}
 		last = t
 		in := math.Min(room/2, 11)
+		if len(marks) == 0 { // the first is written with its unit
+			in = math.Min(room/2, wordsWide(d.o.Words.Length(b.LevelM), sansPx)/2+6)
+		}
 		marks = append(marks, bandMark{d.at(start.plus(shift).plus(along.times(t + d.m(in)))), tone, b.LevelM})
 	}
 	return marks
