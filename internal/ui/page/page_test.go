@@ -190,6 +190,10 @@ func TestUpdate_AnEnquiryKeepsItsKeyUntilItHasGone(t *testing.T) {
 	if s.Key != "key-2" || !s.Sending {
 		t.Fatalf("sent again under %q, want the first key", s.Key)
 	}
+	again := page.Update(s, page.Action{Name: page.ActFailed, Arg: "already_sent"})
+	if again = page.Update(again, page.Action{Name: page.ActSend, Value: "key-4"}); again.Key != "key-4" {
+		t.Errorf("a changed enquiry went under %q, which the server knows", again.Key)
+	}
 	s = page.Update(s, page.Action{Name: page.ActSent, Arg: "AR-7F3K2Q"})
 	html := markup.HTML(page.Tree(s, built(s)))
 	if !strings.Contains(html, "AR-7F3K2Q") || s.Contact.Name != "" || s.Key != "" {

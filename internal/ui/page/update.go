@@ -190,6 +190,9 @@ func (s State) told(a Action) State {
 		s.Fix = "sent"
 	case ActFailed:
 		s.Sending, s.Trouble = false, a.Arg
+		if a.Arg == "already_sent" {
+			s.Key = "" // what was changed since is a new enquiry, if it is sent once more
+		}
 		s.Fix = "send"
 	case ActFaults:
 		s.Sending, s.Checked, s.Faults = false, true, faultsOf(a.Value)
