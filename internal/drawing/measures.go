@@ -122,6 +122,10 @@ func (d *drawer) depthKey(y float64) markup.Node {
 	}
 	end := x + float64(n)*wide
 	frame.ring([]pt{{x, y}, {end, y}, {end, y + high}, {x, y + high}})
-	kids = append(kids, frame.node("dr-thin"), text("dr-fig", d.o.Words.Number(d.p.DeepM), pt{end, y + 27}, markup.A("text-anchor", "middle")))
+	kids = append(kids, frame.node("dr-thin"))
+	// A coarse number may repeat the last level's; said twice it would mislead.
+	if words := d.o.Words.Number(d.p.DeepM); words != d.o.Words.Number(float64(n-1)*d.o.DepthStepM) {
+		kids = append(kids, text("dr-fig", words, pt{end, y + 27}, markup.A("text-anchor", "middle")))
+	}
 	return markup.E("g", kids)
 }
