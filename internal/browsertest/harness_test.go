@@ -38,6 +38,9 @@ var errOnce = sync.OnceValues(func() (string, error) {
 	if err != nil {
 		return "", err
 	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return "", err
+	}
 	cmd := exec.Command("go", "build", "-o", path, "../../app/tarnwright")
 	cmd.Stderr = os.Stderr
 	return path, cmd.Run()
@@ -123,7 +126,7 @@ func open(t *testing.T, at size, withScript scripting) *tab {
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("hide-scrollbars", true),
-		chromedp.UserDataDir(t.TempDir()))
+		chromedp.UserDataDir(profile(t)))
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
 	ctx, stopTime := context.WithTimeout(ctx, 3*patience)
@@ -136,6 +139,18 @@ func open(t *testing.T, at size, withScript scripting) *tab {
 		emulation.SetTouchEmulationEnabled(mobile),
 		emulation.SetScriptExecutionDisabled(withScript == scriptOff))
 	return b
+}
+
+// profile is a folder for the browser's own files. The browser may still write
+// there while it goes away, so its removal is tried, not demanded.
+func profile(t *testing.T) string {
+	t.Helper()
+	dir, err := os.MkdirTemp("", "tarnwright-browser")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = os.RemoveAll(dir) })
+	return dir
 }
 
 type scripting int
@@ -159,7 +174,8 @@ func (b *tab) hear(ev any) {
 	case *runtime.EventExceptionThrown:
 		b.problems.add("exception: " + e.ExceptionDetails.Error())
 	case *cdplog.EventEntryAdded:
-		if e.Entry.Level == cdplog.LevelError {
+		// A refused enquiry is an answer, and the browser calls it an error.
+		if e.Entry.Level == cdplog.LevelError && !strings.Contains(e.Entry.Text, "status of 422") {
 			b.problems.add("log: " + e.Entry.Text + " " + e.Entry.URL)
 		}
 	}

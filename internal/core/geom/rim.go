@@ -171,7 +171,10 @@ func (r Rim) Along(alongM float64) Spot {
 	return Spot{At: r.frame.out(a.to(b, k)), AlongM: alongM, Out: design.Point{XM: out.x, YM: out.y}}
 }
 
-// AlongOf returns how far along the rim the place nearest to p lies.
+// AlongOf returns how far along the rim, in metres from its first point, the
+// place nearest to p lies.
+//
+// Source: definition.
 func (r Rim) AlongOf(p design.Point) (alongM float64) {
 	v := r.frame.in(p)
 	best, sum := math.Inf(1), 0.0
