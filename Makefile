@@ -17,6 +17,9 @@ test: tools dist ## Run everything CI runs: lint, unit, wasm, size and browser t
 bench: tools dist ## Print benchmarks as ratios beside a reference run
 	sh .ci/bench.sh
 
+torture: ## Cut the power and kill the server under load; LONG=1 does it at length
+	$(GO) test ./internal/store/sqlite -count=1 -v -run 'PowerCut|FullDisk' $(if $(LONG),-cuts 1000)
+
 lint: ## Vet, format and house rules
 	$(GO) vet ./... && sh .ci/gofmt.sh && $(GO) test ./internal/archtest
 
@@ -32,5 +35,5 @@ tools: ## Install what the tests need: Chromium, fonts, npm oracles
 clean: ## Remove what was built
 	rm -rf web/dist/app.wasm* .build
 
-.PHONY: help run test bench lint golden dist tools clean
+.PHONY: help run test bench torture lint golden dist tools clean
 .DEFAULT_GOAL := help

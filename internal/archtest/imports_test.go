@@ -72,6 +72,7 @@ func rooms() []room {
 		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
 
 		{"internal/store/sqlite", "internal/lead", "context database/sql embed encoding/json io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
+		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
 		{"internal/store/storetest", "internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},
 		{"internal/httpapi", "internal/core internal/core/sheet internal/core/design internal/book internal/lead internal/wire internal/jsonfile internal/markup internal/say", "std golang.org/x/time/rate", "HTTP, and neither SQL nor screens"},
 		{"internal/config", "", "flag os io net net/netip net/url path/filepath", "the only reader of flags and environment"},

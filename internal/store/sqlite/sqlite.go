@@ -39,16 +39,27 @@ func pragmas() []string {
 
 const readers = 4
 
+// ground is what a store stands on: the file layer by its name, the machine's
+// own when empty, and what is set on every connection.
+type ground struct {
+	layer   string
+	pragmas []string
+}
+
 // Open opens the database in a file, makes it when there is none, and brings
 // its tables up to date.
 func Open(ctx context.Context, file string) (*Store, error) {
+	return open(ctx, file, ground{pragmas: pragmas()})
+}
+
+func open(ctx context.Context, file string, on ground) (*Store, error) {
 	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
 		return nil, fmt.Errorf("make the data folder: %w", err)
 	}
 	if err := private(file); err != nil {
 		return nil, err
 	}
-	write, err := connect(file, "immediate")
+	write, err := connect(file, "immediate", on)
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", file, err)
 	}
@@ -56,7 +67,7 @@ func Open(ctx context.Context, file string) (*Store, error) {
 	if err := migrate(ctx, write); err != nil {
 		return nil, errors.Join(fmt.Errorf("bring %s up to date: %w", file, err), write.Close())
 	}
-	read, err := connect(file, "deferred")
+	read, err := connect(file, "deferred", on)
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), write.Close())
 	}
@@ -73,14 +84,14 @@ func private(file string) error {
 	return f.Close()
 }
 
-func connect(file, lock string) (*sql.DB, error) {
+func connect(file, lock string, on ground) (*sql.DB, error) {
 	abs, err := filepath.Abs(file)
 	if err != nil {
 		return nil, err
 	}
-	q := url.Values{"_txlock": {lock}}
-	for _, p := range pragmas() {
-		q.Add("_pragma", p)
+	q := url.Values{"_txlock": {lock}, "_pragma": on.pragmas}
+	if on.layer != "" {
+		q.Set("vfs", on.layer)
 	}
 	name := url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}
 	// A file address without an authority has one slash or three, never two.
@@ -99,6 +110,31 @@ func (s *Store) Ready(ctx context.Context) error {
 		return kind(err)
 	}
 	return tx.Rollback()
+}
+
+// ErrDamaged says that what is in a database does not hang together.
+var ErrDamaged = errors.New("the database is damaged")
+
+// Check reads the whole database and returns ErrDamaged, with what SQLite
+// found, when a table, an index or a reference is not right.
+func (s *Store) Check(ctx context.Context) error { return sound(ctx, s.read) }
+
+func sound(ctx context.Context, db *sql.DB) error {
+	var found string
+	if err := db.QueryRowContext(ctx, `PRAGMA integrity_check(1)`).Scan(&found); err != nil {
+		return fmt.Errorf("check the database: %w", err)
+	}
+	if found != "ok" {
+		return fmt.Errorf("%w: %s", ErrDamaged, found)
+	}
+	var orphans int
+	if err := db.QueryRowContext(ctx, `SELECT count(*) FROM pragma_foreign_key_check`).Scan(&orphans); err != nil {
+		return fmt.Errorf("check the database: %w", err)
+	}
+	if orphans > 0 {
+		return fmt.Errorf("%w: %d rows belong to nothing", ErrDamaged, orphans)
+	}
+	return nil
 }
 
 // Settings are what a connection works under, as the database itself reports.
