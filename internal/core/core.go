@@ -18,26 +18,80 @@ const Version = 1
 // Check returns everything wrong with a design at once: what design.Validate
 // finds, and an outline that crosses itself.
 func Check(d design.Design) []design.Fault {
-	faults := design.Validate(d)
-	if len(faults) > 0 {
-		return faults
-	}
-	if _, err := geom.NewRim(d.Outline); err != nil {
-		faults = append(faults, outlineFault(d.Outline, err))
-	}
+	_, faults := lay(d)
 	return faults
 }
 
 // Compute works out every figure of a design. A design that Check faults gives
 // a sheet with no figures and one finding, "design_faulty".
 func Compute(d design.Design, b Book) *sheet.Sheet {
-	s := &sheet.Sheet{CoreVersion: Version, Book: b.Version}
-	if len(Check(d)) > 0 {
-		s.Findings = append(s.Findings, sheet.Finding{Code: "design_faulty", Severity: sheet.Care, Source: "definition"})
-		return s
+	rim, faults := lay(d)
+	if len(faults) > 0 {
+		return faulty(b)
 	}
-	m := shapeFigures(s, d)
-	takeoffFigures(s, d, b, m)
+	return figures(d, b, dug(rim, d))
+}
+
+// Plan is where everything stands, with the areas deeper than each level. A
+// design that Check faults gives an empty plan.
+func Plan(d design.Design, levelsM []float64) sheet.Plan {
+	rim, faults := lay(d)
+	if len(faults) > 0 {
+		return sheet.Plan{}
+	}
+	w := dug(rim, d)
+	return layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: levelsM})
+}
+
+// Sight is what a plan is to show beside the water: the depths of its
+// contours, and the bearings of the section's two ends; without those it runs
+// through the deepest place.
+type Sight struct{ LevelsM, CutDeg []float64 }
+
+// Answer is Compute and Plan in one, which measures the pond once.
+func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
+	rim, faults := lay(d)
+	if len(faults) > 0 {
+		return faulty(b), sheet.Plan{}
+	}
+	w := dug(rim, d)
+	return figures(d, b, w), layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: see.LevelsM, CutDeg: see.CutDeg})
+}
+
+// lay is the water's edge of a design, or everything wrong with it.
+func lay(d design.Design) (geom.Rim, []design.Fault) {
+	faults := design.Validate(d)
+	if len(faults) > 0 {
+		return geom.Rim{}, faults
+	}
+	rim, err := geom.NewRim(d.Outline)
+	if err != nil {
+		faults = append(faults, outlineFault(d.Outline, err))
+	}
+	return rim, faults
+}
+
+func faulty(b Book) *sheet.Sheet {
+	return &sheet.Sheet{CoreVersion: Version, Book: b.Version, Findings: []sheet.Finding{
+		{Code: "design_faulty", Severity: sheet.Care, Source: "definition"}}}
+}
+
+// hole is a pond dug under its edge, and measured.
+type hole struct {
+	rim      geom.Rim
+	field    *geom.Field
+	measures geom.Measures
+}
+
+func dug(rim geom.Rim, d design.Design) hole {
+	f := geom.NewField(rim, d.Bowl)
+	return hole{rim, f, geom.Measure(f)}
+}
+
+func figures(d design.Design, b Book, w hole) *sheet.Sheet {
+	s := &sheet.Sheet{CoreVersion: Version, Book: b.Version}
+	shapeFigures(s, d, w)
+	takeoffFigures(s, d, b, w.measures)
 	u := circulationFigures(s, d, b)
 	runningFigures(s, d, b, u)
 	waterFigures(s, d, b)
@@ -45,13 +99,4 @@ func Compute(d design.Design, b Book) *sheet.Sheet {
 	safetyFindings(s, d, b)
 	s.SortFindings()
 	return s
-}
-
-// Plan is where everything stands, with the areas deeper than each level. A
-// design that Check faults gives an empty plan.
-func Plan(d design.Design, levelsM []float64) sheet.Plan {
-	if len(Check(d)) > 0 {
-		return sheet.Plan{}
-	}
-	return layout.Plan(d, levelsM)
 }

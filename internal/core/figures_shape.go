@@ -21,19 +21,12 @@ const (
 )
 
 // shapeFigures adds what the outline and the bowl come to.
-func shapeFigures(s *sheet.Sheet, d design.Design) geom.Measures {
-	rim, err := geom.NewRim(d.Outline)
-	if err != nil {
-		return geom.Measures{}
-	}
-	f := geom.NewField(rim, d.Bowl)
-	m := geom.Measure(f)
+func shapeFigures(s *sheet.Sheet, d design.Design, w hole) {
 	a := shapeAdder{s}
-	a.size(rim, m)
-	a.depths(f, m)
-	a.features(d, f)
-	s.Tables = append(s.Tables, stageTable(m))
-	return m
+	a.size(w.rim, w.measures)
+	a.depths(w.field, w.measures)
+	a.features(d, w.field)
+	s.Tables = append(s.Tables, stageTable(w.measures))
 }
 
 type shapeAdder struct{ s *sheet.Sheet }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/geom"
 	"tarnwright/internal/core/sheet"
 )
 
@@ -24,7 +25,8 @@ func TestShapeFigures_AgreeWithTheBoxByHand(t *testing.T) {
 		Circulation: design.Circulation{PumpFromWaterM: 2.5, PumpBearingDeg: 90, IntakeBearingDeg: 95},
 	}
 	s := &sheet.Sheet{}
-	shapeFigures(s, d)
+	rim, _ := geom.NewRim(d.Outline)
+	shapeFigures(s, d, dug(rim, d))
 	inner := 7.0 * 3.0
 	for _, c := range []struct {
 		id        sheet.ID

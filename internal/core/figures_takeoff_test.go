@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/geom"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/core/takeoff"
 )
@@ -41,7 +42,10 @@ func boxRates() takeoff.Rates {
 
 func takenOff(d design.Design, r takeoff.Rates) *sheet.Sheet {
 	s, b := &sheet.Sheet{}, Book{Rates: r}
-	m := shapeFigures(s, d)
+	rim, _ := geom.NewRim(d.Outline)
+	w := dug(rim, d)
+	shapeFigures(s, d, w)
+	m := w.measures
 	takeoffFigures(s, d, b, m)
 	return s
 }

@@ -5,6 +5,8 @@ import (
 
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/geom"
+	"tarnwright/internal/core/layout"
+	"tarnwright/internal/core/sheet"
 )
 
 // outlineFault turns what the rim refuses into a fault at its field, with the
@@ -26,3 +28,6 @@ func outlineFault(o design.Outline, err error) design.Fault {
 		{Name: "first", Value: float64(crossing.First + 1)}, {Name: "second", Value: float64(crossing.Second + 1)},
 	}}
 }
+
+// Trial is the outline alone, to show one that cannot be a pond.
+func Trial(o design.Outline) sheet.Plan { return layout.Trial(o) }

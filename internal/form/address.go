@@ -2,6 +2,7 @@ package form
 
 import (
 	"net/url"
+	"strconv"
 	"strings"
 
 	"tarnwright/internal/measure"
@@ -55,6 +56,9 @@ func Read(v url.Values, d Defaults) State {
 
 // heard takes a submitted text, unless it only repeats what was shown.
 func (s State) heard(i int, q question, text string) State {
+	if own, ok := s.Bearing(q.field); ok && strings.TrimSuffix(strings.TrimSpace(text), "°") == strconv.Itoa(round(own)) {
+		return s
+	}
 	t := s.Terms()
 	for _, sys := range measure.Systems() {
 		t.System = sys
@@ -102,7 +106,7 @@ func readKept(text string) map[Field]string {
 	kept := map[Field]string{}
 	for _, pair := range strings.Split(text, ";") {
 		if name, val, ok := strings.Cut(pair, ":"); ok {
-			kept[Field(name)] = val
+			kept[Field(name)] = strings.ReplaceAll(val, "_", ";")
 		}
 	}
 	return kept
@@ -134,10 +138,10 @@ func (s State) Values() url.Values {
 
 // keep writes one last good answer when it is not the default.
 func (s State) keep(i int, q question) string {
-	if q.kind == choice || q.kind == points || s.answers[i].good == s.fresh[i].good {
+	if q.kind == choice || s.answers[i].good == s.fresh[i].good || q.exact(s.answers[i].good) == "" {
 		return ""
 	}
-	return ";" + string(q.field) + ":" + q.exact(s.answers[i].good)
+	return ";" + string(q.field) + ":" + strings.ReplaceAll(q.exact(s.answers[i].good), ";", "_")
 }
 
 // Hidden lists the hidden fields a plain form carries, so that what is shown

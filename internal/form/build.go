@@ -13,6 +13,7 @@ func build(s State) design.Design {
 	d.Bowl = bowl(s, d.Bowl)
 	features(s, &d)
 	circulation(s, &d.Circulation)
+	standing(s, &d)
 	d.Running.Spans = season(int(s.Value(From)), int(s.Value(To)), d.Running.Year)
 	d.Site.ElectricityPerKWh = s.Word(Power)
 	d.Site.WaterPerM3 = s.Word(Water)
@@ -71,7 +72,7 @@ func bowl(s State, base design.Bowl) design.Bowl {
 	}
 	if s.On(Beach) && base.Beach != nil {
 		beach := *base.Beach
-		beach.BearingDeg = bearingDeg(s.Word(Beach))
+		beach.BearingDeg = s.beachDeg()
 		beach.RunPerRiseRatio = s.Value(BeachSlope)
 		b.Beach = &beach
 	}

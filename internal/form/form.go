@@ -15,6 +15,7 @@ const (
 	Handles    Field = "handles" // free shape: "x,y;x,y" in centimetres
 	Deep       Field = "deep"
 	Beach      Field = "beach"       // n, e, s, w, none
+	BeachAt    Field = "beach_at"    // bearing of its middle, where that is not the side's own
 	BeachSlope Field = "beach_slope" // n of 1:n
 	Shelf      Field = "shelf"       // on, off
 	Zone       Field = "zone"        // on, off
@@ -31,6 +32,17 @@ const (
 	Pipe       Field = "pipe"      // suction pipe, a nominal size of the book: "3"
 	Discharge  Field = "discharge" // discharge pipe, likewise
 	Fence      Field = "fence"     // on, off: a barrier is in the budget
+
+	// Where things stand along the edge, in whole degrees from north; empty
+	// leaves them where they were.
+	ZoneAt    Field = "zone_at"
+	CascadeAt Field = "cascade_at"
+	DeckAt    Field = "deck_at"
+	PumpAt    Field = "pump_at"
+	IntakeAt  Field = "intake_at"
+	// Cut is where the section runs: the bearings of its two ends, "270,95";
+	// empty runs it through the deepest place.
+	Cut Field = "cut"
 )
 
 // kind is how the text of a question is read and shown.
@@ -45,6 +57,8 @@ const (
 	waterPrice
 	month
 	points
+	bearing
+	cut
 )
 
 // question is what the form knows about one field.
@@ -71,6 +85,7 @@ func questions() []question {
 		{field: Handles, kind: points, paths: []string{"outline.handles"}},
 		{field: Deep, kind: length, paths: []string{"bowl.deep_m", "bowl.wall"}, stepUS: foot / 2, stepMetric: 0.1},
 		{field: Beach, choices: []string{"n", "e", "s", "w", "none"}, paths: []string{"bowl.beach"}},
+		{field: BeachAt, kind: bearing, stepUS: 5, stepMetric: 5},
 		{field: BeachSlope, kind: slope, paths: []string{"bowl.beach.run_per_rise_ratio"}, stepUS: 1, stepMetric: 1},
 		{field: Shelf, choices: onOff},
 		{field: Zone, choices: onOff},
@@ -87,6 +102,12 @@ func questions() []question {
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
 		{field: Fence, choices: onOff},
+		{field: ZoneAt, kind: bearing, paths: []string{"regeneration_zone.bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: CascadeAt, kind: bearing, paths: []string{"cascade.bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: DeckAt, kind: bearing, paths: []string{"deck.bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: PumpAt, kind: bearing, paths: []string{"circulation.pump_bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: IntakeAt, kind: bearing, paths: []string{"circulation.intake_bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: Cut, kind: cut},
 	}
 }
 

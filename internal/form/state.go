@@ -1,6 +1,8 @@
 package form
 
 import (
+	"strconv"
+
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/measure"
 )
@@ -78,6 +80,9 @@ func (s State) Text(f Field) string {
 	a := s.answers[i]
 	if a.typed && (a.fault != nil || a.in == s.System) {
 		return a.text
+	}
+	if own, there := s.Bearing(f); there {
+		return strconv.Itoa(round(own))
 	}
 	return q.show(a.good, s.Terms())
 }
@@ -167,7 +172,12 @@ func code(q question, fault measure.Fault) string {
 func (s State) refuses(i int, q question, v value) *design.Fault {
 	a := s.answers[i]
 	a.good = v
-	faults := design.Validate(build(s.changed(i, a)))
+	asked := build(s.changed(i, a))
+	if pts, ok := readPoints(v.word); q.kind == points && ok && len(pts) > 0 {
+		// Whatever the shape is now, these must be one.
+		asked.Outline = design.Outline{Shape: design.Freehand, Handles: pts}
+	}
+	faults := s.base.faults(asked)
 	if len(faults) == 0 {
 		return nil
 	}
@@ -203,27 +213,14 @@ func (s State) Step(f Field, up int) State {
 	if !ok {
 		return s
 	}
+	if own, there := s.Bearing(f); there {
+		return s.Turned(f, own+float64(up)*q.stepUS)
+	}
 	v, ok := q.step(s.answers[i].good, s.Terms(), up)
 	if !ok || s.refuses(i, q, v) != nil {
 		return s
 	}
 	return s.changed(i, answer{in: s.System, good: v})
-}
-
-// WithHandles is the form after a ring was moved: a free shape through these
-// points, with the size they have. Points that make no pond change nothing.
-func (s State) WithHandles(pts []design.Point) State {
-	text := writePoints(pts)
-	if _, ok := readPoints(text); !ok || text == "" {
-		return s
-	}
-	next := s.put(Shape, value{word: "free"}).put(Handles, value{word: text})
-	lo, hi := bounds(pts)
-	next = next.put(Length, value{n: tidy(hi.XM - lo.XM)}).put(Width, value{n: tidy(hi.YM - lo.YM)})
-	if len(design.Validate(build(next))) > 0 {
-		return s
-	}
-	return next
 }
 
 func (s State) put(f Field, v value) State {

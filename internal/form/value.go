@@ -43,6 +43,8 @@ func (q question) read(text string, in measure.System) (value, measure.Fault) {
 			return value{}, measure.NotANumber
 		}
 		return value{word: strings.TrimSpace(text)}, measure.OK
+	case bearing, cut:
+		return q.readBearings(text)
 	}
 	return q.pick(text)
 }
@@ -84,7 +86,7 @@ func typable(s measure.Shown) string { return strings.ReplaceAll(s.String(), "\u
 // reading back as exactly this value.
 func (q question) short(v value, t measure.Terms) string {
 	exact := q.exact(v)
-	if q.kind == choice || q.kind == points || q.kind == electricity || q.kind == month || q.kind == slope {
+	if q.kind == choice || q.kind == points || q.kind == electricity || q.kind == month || q.kind == slope || q.kind == bearing || q.kind == cut {
 		return exact
 	}
 	brief := strings.NewReplacer(" ", "", "²", "2", "³", "3", ",", "", "$", "").Replace(q.show(v, t))
@@ -122,8 +124,8 @@ func (q question) step(v value, t measure.Terms, up int) (value, bool) {
 	switch q.kind {
 	case choice:
 		return q.turn(v, up), true
-	case points:
-		return v, false
+	case points, cut, bearing:
+		return v, false // a bearing is stepped from where the thing stands
 	case electricity:
 		return stepPrice(v, int64(by)*int64(up))
 	case waterPrice:

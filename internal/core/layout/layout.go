@@ -19,22 +19,34 @@ func Plan(d design.Design, levelsM []float64) sheet.Plan {
 		return sheet.Plan{}
 	}
 	f := geom.NewField(rim, d.Bowl)
-	return Of(d, f, geom.Measure(f), levelsM)
+	return Of(d, f, geom.Measure(f), Sight{LevelsM: levelsM})
+}
+
+// Sight is what a plan is to show beside the water: the depths of its
+// contours, and the bearings of the section's two ends; without those it runs
+// through the deepest place.
+type Sight struct{ LevelsM, CutDeg []float64 }
+
+// Trial lays out nothing but an outline and its handles, whether it can be a
+// pond or not.
+func Trial(o design.Outline) sheet.Plan {
+	rim, _ := geom.NewRim(o) // where it crosses itself is for the caller to say
+	return sheet.Plan{Rim: xys(rim.Points()), Handles: xys(rim.Handles())}
 }
 
 // Of lays out a design whose field and measures are at hand already.
-func Of(d design.Design, f *geom.Field, m geom.Measures, levelsM []float64) sheet.Plan {
+func Of(d design.Design, f *geom.Field, m geom.Measures, see Sight) sheet.Plan {
 	s := newSite(d, f)
 	p := sheet.Plan{Rim: xys(s.rimPoints), Handles: xys(f.Rim().Handles()), Deep: xy(m.Deepest), DeepM: m.MaxDepthM}
 	p.BeachFrom, p.BeachTo = f.BeachEnds()
-	for _, c := range f.Contours(levelsM) {
+	for _, c := range f.Contours(see.LevelsM) {
 		b := sheet.Band{LevelM: c.LevelM}
 		for _, ring := range c.Rings {
 			b.Rings = append(b.Rings, xys(ring))
 		}
 		p.Bands = append(p.Bands, b)
 	}
-	from, to := s.cut(m)
+	from, to := s.cut(m, see.CutDeg)
 	p.CutFrom, p.CutTo = xy(from), xy(to)
 	for _, b := range f.Bottom(from, to) {
 		p.Section = append(p.Section, sheet.SectionPoint{AlongM: b.AlongM, DepthM: b.DepthM})
@@ -92,11 +104,19 @@ func newSite(d design.Design, f *geom.Field) *site {
 	return s
 }
 
-// cut returns the section line, from west to east: through the deepest place
-// from the middle of the beach, or else the longest.
-func (s *site) cut(m geom.Measures) (from, to design.Point) {
+// cut returns the section line, from west to east: between the bearings asked
+// for, or else through the deepest place from the middle of the beach, or else
+// the longest.
+func (s *site) cut(m geom.Measures, endsDeg []float64) (from, to design.Point) {
 	from, to = m.Section[0], m.Section[1]
-	if b := s.d.Bowl.Beach; b != nil {
+	asked := false
+	if len(endsDeg) == 2 {
+		a, b := s.rim.At(endsDeg[0]).At, s.rim.At(endsDeg[1]).At
+		if asked = of(b).minus(of(a)).len() > 1e-3*s.size; asked {
+			from, to = a, b
+		}
+	}
+	if b := s.d.Bowl.Beach; b != nil && !asked {
 		mid := s.rim.At(b.BearingDeg).At
 		if of(mid).minus(of(m.Deepest)).len() > 1e-6*s.size {
 			from, to = s.rim.Chord(m.Deepest, mid)
