@@ -42,6 +42,7 @@ func Compute(d design.Design, b Book) *sheet.Sheet {
 	runningFigures(s, d, b, u)
 	waterFigures(s, d, b)
 	budgetFigures(s, d, b)
+	valueFigures(s)
 	safetyFindings(s, d, b)
 	s.SortFindings()
 	return s
