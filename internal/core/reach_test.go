@@ -17,7 +17,7 @@ func TestReach_ANarrowPondSaysHowDeepItGets(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		why, length string
-		raised     bool
+		raised      bool
 	}{{"long enough", "34 ft", false}, {"too short", "18 ft", true}} {
 		d, _ := form.New(form.Demo()).SetField("length", c.length).SetField("shape", "rect").Design()
 		s := core.Compute(d, book.Demo())
