@@ -7,6 +7,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"tarnwright/internal/config"
 )
 
 func read(t *testing.T, name string) string {
@@ -80,6 +82,22 @@ func TestPapers_TheReadmeOpensWithTheJobAndItsTwoCommands(t *testing.T) {
 	for _, m := range regexp.MustCompile(`!\[[^\]]+\]\(([^)]+)\)`).FindAllStringSubmatch(text, -1) {
 		if _, err := os.Stat(filepath.Join(root(t), m[1])); err != nil {
 			t.Errorf("the README's picture is missing: %v", err)
+		}
+	}
+}
+
+// The README's table of settings is the settings.
+func TestPapers_TheReadmeShowsEverySetting(t *testing.T) {
+	t.Parallel()
+	text := read(t, "README.md")
+	for _, s := range config.Describe() {
+		value := ""
+		if s.Default != "" {
+			value = "`" + s.Default + "` "
+		}
+		row := "| `-" + s.Flag + "` | `" + s.Variable + "` | " + s.Help + " | " + value + "|"
+		if !strings.Contains(text, row+"\n") {
+			t.Errorf("the README lacks the row\n%s", row)
 		}
 	}
 }

@@ -96,6 +96,7 @@ func figures(d design.Design, b Book, w hole) *sheet.Sheet {
 	runningFigures(s, d, b, u)
 	waterFigures(s, d, b)
 	budgetFigures(s, d, b)
+	valueFigures(s)
 	safetyFindings(s, d, b)
 	s.SortFindings()
 	return s

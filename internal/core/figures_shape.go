@@ -26,10 +26,25 @@ func shapeFigures(s *sheet.Sheet, d design.Design, w hole) {
 	a.size(w.rim, w.measures)
 	a.depths(w.field, w.measures)
 	a.features(d, w.field)
+	a.reach(d.Bowl.DeepM, w.measures.MaxDepthM)
 	s.Tables = append(s.Tables, stageTable(w.measures))
 }
 
 type shapeAdder struct{ s *sheet.Sheet }
+
+// reach says when the sides meet before the depth that was asked for.
+func (a shapeAdder) reach(askedM, reachedM float64) {
+	const hardlyLessM = 0.02
+	if askedM-reachedM <= hardlyLessM {
+		return
+	}
+	a.length("pond.deep_asked", askedM, "as asked for", "asked")
+	a.s.Findings = append(a.s.Findings, sheet.Finding{
+		Code: "deep_not_reached", Severity: sheet.Care, Source: "definition", Place: sheet.AtDeepEnd,
+		Figures: []sheet.ID{"pond.max_depth", "pond.deep_asked"},
+		Mend:    []sheet.Change{{Field: "deep", Value: num.Decimal(reachedM, 2) + " m"}},
+	})
+}
 
 func (a shapeAdder) length(id sheet.ID, valueM float64, working string, key source.Key) {
 	a.s.Add(sheet.Figure{ID: id, Value: valueM, Step: lengthStep, Unit: sheet.Metre, Working: working, Source: key})

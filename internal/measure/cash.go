@@ -9,6 +9,19 @@ import (
 // Money shows an amount to the whole unit: $612.
 func (t Terms) Money(a money.Amount) Shown { return t.cash(a, 0) }
 
+// PerArea shows an amount for each square metre, to the whole unit: $165 / sq ft.
+func (t Terms) PerArea(perM2 money.Amount) Shown {
+	unit, foot := "/"+nbsp+"m²", "1"
+	if t.System == US {
+		unit, foot = "/"+nbsp+"sq"+nbsp+"ft", "0.09290304"
+	}
+	q, err := money.ParseQuantity(foot)
+	if err != nil {
+		return None(unit)
+	}
+	return Shown{t.cash(perM2.Times(q), 0).Number, unit}
+}
+
 // Exact shows an amount to the cent.
 func (t Terms) Exact(a money.Amount) Shown { return t.cash(a, 2) }
 

@@ -99,6 +99,8 @@ func TestShow_RoundsForPeople(t *testing.T) {
 		{"loading, 1 m/h is 0.409 gpm a sq ft", us.Quantity(1.5, sheet.MetrePerH), "0.61 gal/min a sq ft"},
 		{"one month", us.Quantity(1, sheet.Month), "1 month"},
 		{"months", us.Quantity(40.2, sheet.Month), "40 months"},
+		{"an amount a square foot", us.PerArea(amount(t, "1781.06")), "$165 / sq ft"},
+		{"an amount a square metre", measure.Terms{System: measure.Metric}.PerArea(amount(t, "1781.06")), "$1,781 / m²"},
 		{"a figure of money", us.Figure(sheet.Figure{Unit: sheet.Money, Amount: amount(t, "612.18")}), "$612"},
 		{"a figure of a price", us.Figure(sheet.Figure{Unit: sheet.MoneyPerKWh, Amount: amount(t, "0.1647")}), "$0.1647 / kWh"},
 		{"a figure of water's price", us.Figure(sheet.Figure{Unit: sheet.MoneyPerM3, Amount: amount(t, "1.6378667246")}), "$6.20 / 1,000 gal"},

@@ -6,5 +6,6 @@ func english() []map[string]string {
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), runningEnglish(),
+		compareEnglish(),
 	}
 }

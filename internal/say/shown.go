@@ -39,6 +39,8 @@ func Form(f sheet.Figure, form string, t measure.Terms) measure.Shown {
 		return measure.Shown{Number: measure.Round(f.Value, 0), Unit: "days"}
 	case "budget":
 		return t.Budget(f.Amount)
+	case "area":
+		return t.PerArea(f.Amount)
 	case "number":
 		return measure.Shown{Number: Form(f, "", t).Number}
 	}
@@ -50,6 +52,8 @@ func usual(id string) string {
 	switch {
 	case id == "pump.distance":
 		return ""
+	case id == "value.per_m2":
+		return "area"
 	case strings.HasSuffix(id, "_depth") && id != "water.top_up_depth":
 		return "depth"
 	case strings.HasSuffix(id, "run_per_rise"):
