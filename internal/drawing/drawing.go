@@ -85,6 +85,8 @@ type Options struct {
 	// Chosen is the number of the selected ring counted from 1; 0 for none.
 	Chosen int
 	Pins   []Pin
+	// DepthTicks are the depth marks round the rim.
+	DepthTicks []DepthTick
 	// View holds an earlier picture's scale and place, so that nothing moves
 	// under a finger; nil fits the plan.
 	View *View
@@ -176,7 +178,7 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 		pic.back, pic.shore, pic.dress = d.kept()
 		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.run(), pic.dress, d.fixtures())
 		if o.Look != Thumbnail {
-			layers = append(layers, d.measures(), d.marks(), d.labels())
+			layers = append(layers, d.measures(), d.marks(), d.ticks(), d.labels())
 		}
 	}
 	if which&partSection != 0 && o.State == Sound {

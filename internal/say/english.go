@@ -4,7 +4,7 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), serverEnglish(),
+		pageEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), runningEnglish(),
 		compareEnglish(),
 	}

@@ -55,11 +55,15 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	case DrawView:
 		m, e = paintPlan(m, s, a, v, e)
 		paintAsides(&m, s, v)
+		paintMoves(&m, v, 256)
 	case PumpView:
 		paintPump(&m, s, a, v, e.Width)
 	case SendView:
-		m.Pinned = drawing.Plan(a.Plan, pinned(s, a, v, m.Notes)).Node
+		o := pinned(s, a, v, m.Notes)
+		o.DepthTicks = paintMarks(&m, v)
+		m.Pinned = drawing.Plan(a.Plan, o).Node
 		paintAsides(&m, s, v)
+		paintMoves(&m, v, 560)
 	}
 	return m, e
 }
