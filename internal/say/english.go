@@ -5,7 +5,7 @@ func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), printEnglish(), serverEnglish(),
-		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), runningEnglish(),
+		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(),
 	}
 }
