@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tarnwright/internal/core/safety"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
 	"tarnwright/internal/form"
@@ -122,7 +123,7 @@ func options(s State, a Answered, v view.View) drawing.Options {
 
 // adultM and childM are the heights of the people in the section.
 const (
-	adultM = 1.75
+	adultM = safety.AdultHeightM
 	childM = 1.2
 )
 
