@@ -1,10 +1,10 @@
 // Package web holds the files the browser takes: styles, the starting script,
-// pictures, and the widget once it is built.
+// what a builder's page takes, pictures, and the widget once it is built.
 package web
 
 import "embed"
 
-// Files holds css, js, img and dist as they stand in this folder.
+// Files holds css, js, host, img and dist as they stand in this folder.
 //
-//go:embed css js img all:dist
+//go:embed css js host img all:dist
 var Files embed.FS

@@ -40,7 +40,12 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	}
 	d, _ := s.Form.Design()
 	a := page.Answered{Sheet: core.Compute(d, p.cfg.Book), Plan: core.Plan(d, page.Levels(s))}
-	m, _ := page.Paint(s, a, p.cfg.Kit, page.Easel{})
+	kit, easel := p.cfg.Kit, page.Easel{Width: page.Wide}
+	kit.Builder.Logo = ask.Logo
+	if ask.Narrow {
+		easel.Width = page.Narrow
+	}
+	m, _ := page.Paint(s, a, kit, easel)
 	return httpapi.Shown{
 		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),
 		Language: "en",

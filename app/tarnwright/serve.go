@@ -88,6 +88,7 @@ func newServer(s config.Settings, b core.Book, store lead.Store, log *slog.Logge
 		Assets:         web.Files,
 		Framework:      framework(b),
 		FrameAncestors: s.FrameAncestors,
+		IntakeOrigins:  s.IntakeOrigins,
 		TrustedProxies: s.TrustedProxies,
 		Log:            log,
 		Now:            time.Now,

@@ -32,15 +32,21 @@ type Config struct {
 	HTML func(markup.Node) string
 	// Book is the builder's book as JSON, for the browser.
 	Book []byte
+	// Theme is a style sheet of the builder's own colours and fonts, and Logo a
+	// picture of theirs; both may be nothing.
+	Theme []byte
+	Logo  Picture
 	// Consent is what a form without script lets people agree to.
 	Consent func(design.Design) lead.Consent
-	// Assets holds css, js, img and dist, with .br and .gz beside a file.
+	// Assets holds css, js, host, img and dist, with .br and .gz beside a file.
 	Assets fs.FS
 	// Framework makes what answers for the page framework's own scripts, at
 	// exact paths.
 	Framework func(Files) http.Handler
 	// FrameAncestors are the origins that may show the page in a frame.
 	FrameAncestors []string
+	// IntakeOrigins are the origins of exported pages that may send enquiries.
+	IntakeOrigins []string
 	// TrustedProxies may say in X-Forwarded-For who the client is.
 	TrustedProxies []netip.Prefix
 	Limits         Limits
@@ -64,6 +70,15 @@ type Ask struct {
 	Trouble string
 	Sent    *lead.Answer // when it was taken
 	Key     string       // the idempotency key the form carries
+	// Narrow says that the page will be narrow, as far as can be known.
+	Narrow bool
+	Logo   string // address of the builder's logo, or nothing
+}
+
+// Picture is a small file of the builder's: its name tells its kind.
+type Picture struct {
+	Name string
+	Data []byte
 }
 
 // Shown is the page as drawn.
@@ -96,7 +111,6 @@ type Server struct {
 	assets   assets
 	scripts  http.Handler // the framework's
 	shell    *template.Template
-	book     template.JS
 	leads    *limiter
 	checks   *limiter
 	handler  http.Handler
@@ -117,13 +131,13 @@ func New(cfg Config) (*Server, error) {
 	if s.assets, err = loadAssets(cfg.Assets); err != nil {
 		return nil, err
 	}
+	s.assets.own(cfg)
 	if s.shell, err = parseShell(); err != nil {
 		return nil, err
 	}
 	if cfg.Framework != nil {
 		s.scripts = cfg.Framework(s.assets.known())
 	}
-	s.book = inScript(cfg.Book)
 	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
 	s.checks = newLimiter(cfg.Limits.ChecksPerMinute, cfg.Limits.CheckBurst)
 	s.handler = s.wrap(s.routes())
@@ -148,10 +162,12 @@ func (s *Server) table() []route {
 		{"GET /{$}", s.page},
 		{"POST /lead", s.postForm},
 		{"POST /api/v1/leads", s.postLead},
+		{"OPTIONS /api/v1/leads", s.mayPostLead},
 		{"GET /healthz", s.healthy},
 		{"GET /readyz", s.ready},
 		{"GET /robots.txt", fixed("text/plain; charset=utf-8", "User-agent: *\nDisallow: /api/\nDisallow: /lead\n")},
 		{"GET /app-worker.js", fixed("text/javascript; charset=utf-8", worker)},
+		{"GET /embed.js", s.embed},
 		{"GET /assets/{name}", s.asset},
 		{"GET /web/app.wasm", s.wasm},
 		{"/", s.nothing},
@@ -197,6 +213,7 @@ func (s *Server) framework(w http.ResponseWriter, r *http.Request) error {
 		return s.nothing(w, r)
 	}
 	w.Header().Set("Cache-Control", "no-cache")
+	anyOrigin(w)
 	s.scripts.ServeHTTP(w, r)
 	return nil
 }

@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"compress/gzip"
 	"context"
-	"encoding/json"
 	"errors"
 	"html/template"
 	"mime"
 	"net/http"
 	"net/url"
+	"strings"
 	"time"
 
 	"tarnwright/internal/lead"
@@ -18,7 +18,7 @@ import (
 // shell is the page around the tree. The framework's loader must exist for it
 // to start, and stays hidden: the page is there already.
 const shell = `<!doctype html>
-<html lang="{{.Language}}">
+<html lang="{{.Language}}"{{range .Data}} data-{{.Name}}="{{.Value}}"{{end}}>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -26,13 +26,13 @@ const shell = `<!doctype html>
 {{with .Description}}<meta name="description" content="{{.}}">
 {{end}}<meta name="color-scheme" content="light">
 <link rel="stylesheet" href="{{.CSS}}">
-{{with .Icon}}<link rel="icon" href="{{.}}">
+{{with .Theme}}<link rel="stylesheet" href="{{.}}">
+{{end}}{{with .Icon}}<link rel="icon" href="{{.}}">
 {{end}}{{with .Boot}}<script src="{{.}}" defer></script>
 {{end}}</head>
 <body>
 <div id="page">{{.Tree}}</div>
-{{if .Book}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
-<script type="application/json" id="book">{{.Book}}</script>
+{{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
 {{end}}</body>
 </html>
 `
@@ -41,18 +41,13 @@ func parseShell() (*template.Template, error) { return template.New("shell").Par
 
 type shellData struct {
 	Title, Description, Language string
-	CSS, Icon, Boot              string
+	CSS, Theme, Icon, Boot       string
+	Data                         []datum
 	Tree                         template.HTML
-	Book                         template.JS
 }
 
-// inScript makes JSON safe inside a script element: no text in it can end the
-// element.
-func inScript(raw []byte) template.JS {
-	var b bytes.Buffer
-	json.HTMLEscape(&b, raw)
-	return template.JS(b.String()) //nolint:gosec // escaped above
-}
+// datum is something the page's script has to know.
+type datum struct{ Name, Value string }
 
 // page answers GET /: the page with the design that the address asks for.
 func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
@@ -66,11 +61,33 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
 }
 
+// narrow tells whether the page will stand in a narrow place: the frame that
+// asks for it says so, or the browser says that it is a phone's. A wrong guess
+// costs the size of the drawing until the script takes over.
+func narrow(r *http.Request, values url.Values) bool {
+	switch values.Get("at") {
+	case "narrow":
+		return true
+	case "wide":
+		return false
+	}
+	if hint := r.Header.Get("Sec-CH-UA-Mobile"); hint != "" {
+		return hint == "?1"
+	}
+	agent := r.Header.Get("User-Agent")
+	return strings.Contains(agent, "Mobile") && !strings.Contains(agent, "iPad")
+}
+
 func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
+	ask.Narrow, ask.Logo = narrow(r, ask.Values), s.assets.logo
 	shown := s.cfg.Page(ask)
+	data := []datum{{"book", s.assets.book}}
+	if s.assets.logo != "" {
+		data = append(data, datum{"logo", s.assets.logo})
+	}
 	return s.write(w, r, status, shellData{
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
-		CSS: s.assets.css, Icon: s.assets.icon, Boot: s.assets.boot, Book: s.book,
+		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot, Data: data,
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }
@@ -88,7 +105,7 @@ func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data 
 	// A page is mostly drawing, a quarter of its size when squeezed. It holds
 	// no secret that its length could give away: the key in it is new each time.
 	if accepts(r, "gzip") {
-		if small := gzipped(body, gzip.BestSpeed); small != nil {
+		if small := gzipped(body, gzip.DefaultCompression); small != nil {
 			w.Header().Set("Content-Encoding", "gzip")
 			body = small
 		}
@@ -105,7 +122,7 @@ func (s *Server) errorPage(w http.ResponseWriter, r *http.Request, e *statusErro
 	back := template.HTMLEscapeString(s.cfg.Words("server.back"))
 	body := `<main class="error"><h1>` + text + `</h1><p><a href="/">` + back + `</a></p><p class="quiet">` + template.HTMLEscapeString(idOf(r)) + `</p></main>`
 	err := s.write(w, r, e.status, shellData{
-		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Icon: s.assets.icon,
+		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon,
 		Tree: template.HTML(body), //nolint:gosec // escaped above
 	})
 	if err != nil {

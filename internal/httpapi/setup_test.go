@@ -51,6 +51,7 @@ func files() fstest.MapFS {
 	return fstest.MapFS{
 		"css/app.css":      {Data: []byte(strings.Repeat("body{margin:0}\n", 40))},
 		"js/boot.js":       {Data: []byte("\"use strict\";\n")},
+		"host/embed.js":    {Data: []byte("// for the builder's page\n(() => {})();\n")},
 		"img/icon.svg":     {Data: []byte("<svg xmlns='http://www.w3.org/2000/svg'/>")},
 		"img/notes.txt":    {Data: []byte("not for visitors")},
 		"dist/app.wasm":    {Data: []byte("\x00asm raw raw raw")},

@@ -54,8 +54,10 @@ type Page struct {
 func New(cfg Config) *Page {
 	p := &Page{cfg: cfg, stopSay: func() {}, stopAddress: func() {}}
 	query := browser.FormQuery("design")
-	if query == "" {
-		query = browser.Query()
+	// An exported page is the same for every address: the address says more
+	// than its controls.
+	if asked := browser.Query(); query == "" || (asked != "" && browser.Data("intake") != "") {
+		query = asked
 	}
 	values, err := url.ParseQuery(query)
 	if err != nil {

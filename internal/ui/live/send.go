@@ -32,14 +32,27 @@ func (p *Page) send(ctx app.Context) {
 		p.act(ctx, page.Action{Name: page.ActFailed, Arg: "failed"})
 		return
 	}
-	browser.Post("/api/v1/leads", p.state.Key, string(body), func(r browser.Reply) {
+	browser.Post(intake(), p.state.Key, string(body), func(r browser.Reply) {
 		ctx.Dispatch(func(ctx app.Context) {
 			p.guard(func() {
 				p.posting = false
-				p.act(ctx, outcome(r))
+				o := outcome(r)
+				p.act(ctx, o)
+				if o.Name == page.ActSent {
+					browser.Announce("tarnwright-sent", o.Arg)
+				}
 			})
 		})
 	})
+}
+
+// intake is where enquiries go: to the page's own server, unless the page was
+// exported and says otherwise.
+func intake() string {
+	if elsewhere := browser.Data("intake"); elsewhere != "" {
+		return elsewhere
+	}
+	return "/api/v1/leads"
 }
 
 // outcome reads the server's answer.

@@ -76,10 +76,18 @@ func shownFields(v View) map[form.Field]bool {
 
 func header(s State, m Model) markup.Node {
 	return markup.E("header", markup.Class("bar"),
-		markup.E("div", markup.Class("brand"), part.Icon(part.MarkBuilder),
+		markup.E("div", markup.Class("brand"), mark(m.Builder),
 			markup.E("p", markup.E("span", markup.Class("project"), m.Project), markup.E("span", markup.Class("who"), m.Builder.Name))),
 		part.Tabs(m.Say("page.views"), tabs(s, m)),
 		markup.E("div", markup.Class("bar-acts"), tools(s, m), units(m), action(s, m)))
+}
+
+// mark is the builder's logo, which their name beside it puts in words.
+func mark(b Builder) markup.Node {
+	if b.Logo == "" {
+		return part.Icon(part.MarkBuilder)
+	}
+	return markup.E("img", markup.Class("logo"), markup.A("src", b.Logo), markup.A("alt", ""))
 }
 
 func tabs(s State, m Model) []part.Tab {
