@@ -59,7 +59,7 @@ func rooms() []room {
 		{"internal/measure", "internal/core/sheet internal/core/money", "", "the only package that has heard of feet"},
 		{"internal/say", "internal/core/sheet internal/core/design internal/core/source internal/measure", "", "words for people live here"},
 		{"internal/form", "internal/core/design internal/core/money internal/core/num internal/core/sheet internal/measure", "net/url", "what was typed and the design it means"},
-		{"internal/jsonfile", "", "bytes encoding encoding/json reflect io", "strict files, any struct"},
+		{"internal/jsonfile", "", "bytes encoding encoding/json reflect regexp io", "strict files, any struct"},
 		{"internal/book", "internal/core/... internal/jsonfile", "embed io/fs encoding/json path", "the builder's files become core types"},
 		{"internal/lead", "internal/core/design internal/core/sheet", "context crypto/sha256 encoding/hex encoding/json io net/mail", "page and server check a lead with the same code"},
 		{"internal/wire", "internal/core/... internal/lead internal/jsonfile", "bytes encoding/json", "shapes used by both ends"},
