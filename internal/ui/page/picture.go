@@ -126,9 +126,6 @@ const (
 	childM = 1.2
 )
 
-// number1 is a length in whole feet or tenths of a metre, without its unit.
-func number1(t measure.Terms, m float64) string {
-	if t.System == measure.US {
 // adult is the adult that the notes speak of, or the usual one where the sheet
 // has no figures.
 func adult(s *sheet.Sheet) (heightM float64) {
@@ -138,6 +135,9 @@ func adult(s *sheet.Sheet) (heightM float64) {
 	return adultM
 }
 
+// number1 is a length in whole feet or tenths of a metre, without its unit.
+func number1(t measure.Terms, m float64) string {
+	if t.System == measure.US {
 		n, _, _ := strings.Cut(t.Depth(m).String(), "\u00a0")
 		return n
 	}
