@@ -18,7 +18,7 @@ func FromBook(b core.Book) Config {
 	d.Currency = b.Currency
 	d = stocked(d, b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
-		Words: say.English(), Project: d.Base.Name,
+		Words: say.English(), Project: d.Base.Name, Grid: b.Grid.Source,
 		Builder: page.Builder{
 			Name: b.Builder.Name, Short: b.Builder.Short, Email: b.Builder.Email, Phone: b.Builder.Phone,
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,

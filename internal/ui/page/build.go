@@ -16,6 +16,10 @@ import (
 type Answered struct {
 	Sheet *sheet.Sheet
 	Plan  sheet.Plan
+	// Beside holds the answer of each of State.Options, in order, where the
+	// view compares them; Steps what a step of each answer comes to.
+	Beside []Answered
+	Steps  []Stepped
 }
 
 // Kit is what does not change while the page is open.
@@ -23,6 +27,7 @@ type Kit struct {
 	Words   say.Words
 	Builder Builder
 	Project string
+	Grid    string // where the grid's carbon comes from
 }
 
 // Build words and draws everything the page shows.
@@ -85,8 +90,8 @@ func answers(s State, w say.Words) map[form.Field]Answer {
 
 func links(s State) map[View]string {
 	out := map[View]string{}
-	for _, v := range []View{DrawView, PumpView, SendView} {
-		out[v] = address(s.Form, v)
+	for _, v := range views() {
+		out[v] = s.address(s.Form, v)
 	}
 	return out
 }
@@ -109,7 +114,7 @@ func hidden(s State) []Pair {
 			add(string(f), text)
 		}
 	}
-	return out
+	return append(out, s.besidePairs()...)
 }
 
 func months(w say.Words) []part.Option {
@@ -170,7 +175,7 @@ func note(s State, w say.Words, n view.Note) Note {
 		next := s.Form.SetField(c.Field, c.Value)
 		own, _ := next.Understood(form.Field(c.Field))
 		out.Mends = append(out.Mends, Mend{
-			Label: tryWords(w, c, own), Href: address(next, s.View), Act: part.Act{Name: ActSet, Arg: c.Field + "=" + c.Value}})
+			Label: tryWords(w, c, own), Href: s.address(next, s.View), Act: part.Act{Name: ActSet, Arg: c.Field + "=" + c.Value}})
 	}
 	return out
 }

@@ -17,8 +17,13 @@ type View string
 const (
 	DrawView View = "draw"
 	PumpView View = "pump"
-	SendView View = "send"
+	// CompareView sets up to three ponds side by side.
+	CompareView View = "compare"
+	SendView    View = "send"
 )
+
+// views lists them in the order of the tabs.
+func views() []View { return []View{DrawView, PumpView, CompareView, SendView} }
 
 // Builder is the pond builder as the page names it.
 type Builder struct {
@@ -85,6 +90,7 @@ type Model struct {
 	HeadBar   markup.Node
 	HeadTable part.Table
 	Plain     string // how the pump settles, in plain words
+	Compare   Compare
 	Power     part.Table
 	Bars      markup.Node
 	BarTable  part.Table

@@ -36,6 +36,7 @@ type Easel struct {
 	Moving bool // a ring is in hand: keep the scale, the stones and the planting
 	// Wide and Narrow are the pictures drawn last.
 	Wide, Narrow *drawing.Picture
+	thumbs       []thumb
 }
 
 // Picture is the drawing that is on the page, where one of them is.
@@ -58,6 +59,8 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		paintMoves(&m, v, 256)
 	case PumpView:
 		paintPump(&m, s, a, v, e.Width)
+	case CompareView:
+		m, e = paintCompare(m, s, a, k, e)
 	case SendView:
 		o := pinned(s, a, v, m.Notes)
 		o.DepthTicks = paintMarks(&m, v)
