@@ -59,6 +59,8 @@ func rooms() []room {
 		{"internal/measure", "internal/core/sheet internal/core/money", "", "the only package that has heard of feet"},
 		{"internal/say", "internal/core/sheet internal/core/design internal/core/source internal/measure", "", "words for people live here"},
 		{"internal/form", "internal/core/design internal/core/money internal/core/num internal/core/sheet internal/measure", "net/url", "what was typed and the design it means"},
+		{"internal/link", "", "encoding/base64", "a table of codes that outlives the form's own changes"},
+		{"internal/qr", "", "rsc.io/qr/coding", "a text becomes a picture, whatever it says"},
 		{"internal/jsonfile", "", "bytes encoding encoding/json reflect regexp io", "strict files, any struct"},
 		{"internal/book", "internal/core/... internal/jsonfile", "embed io/fs encoding/json path", "the builder's files become core types"},
 		{"internal/lead", "internal/core/design internal/core/sheet", "context crypto/sha256 encoding/hex encoding/json io net/mail", "page and server check a lead with the same code"},
@@ -67,7 +69,7 @@ func rooms() []room {
 		{"internal/drawing", "internal/core/sheet internal/markup", "", "pictures come from the plan and the sheet"},
 
 		{"internal/ui/part", "internal/markup internal/drawing", "", "controls with no domain knowledge"},
-		{"internal/ui/page", "internal/core/sheet internal/core/design internal/core/source internal/drawing internal/form internal/lead internal/markup internal/measure internal/say internal/view internal/ui/part", "net/url", "screens arrange parts; no framework"},
+		{"internal/ui/page", "internal/core/sheet internal/core/design internal/core/source internal/drawing internal/form internal/lead internal/link internal/markup internal/measure internal/qr internal/say internal/view internal/ui/part", "net/url", "screens arrange parts; no framework"},
 		{"internal/ui/browser", "", goApp + " syscall/js encoding/json", "the only package that touches the browser"},
 		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
 
