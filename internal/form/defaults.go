@@ -65,7 +65,7 @@ func Demo() Defaults {
 			Cascade: "on", Lip: "5 ft", Rise: "0.76 m",
 			Deck:  "on",
 			Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
-			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off",
+			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off", Patio: "off", FirePit: "off",
 		},
 		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{

@@ -34,6 +34,8 @@ const (
 	Pipe       Field = "pipe"      // suction pipe, a nominal size of the book: "3"
 	Discharge  Field = "discharge" // discharge pipe, likewise
 	Fence      Field = "fence"     // on, off: a barrier is in the budget
+	Patio      Field = "patio"     // on, off: a sitting place is in the budget
+	FirePit    Field = "fire_pit"  // on, off: a fire pit is in the budget
 
 	// Where things stand along the edge, in whole degrees from north; empty
 	// leaves them where they were.
@@ -106,6 +108,8 @@ func questions() []question {
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
 		{field: Fence, choices: onOff},
+		{field: Patio, choices: onOff},
+		{field: FirePit, choices: onOff},
 		{field: ZoneAt, kind: bearing, paths: []string{"regeneration_zone.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: CascadeAt, kind: bearing, paths: []string{"cascade.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: DeckAt, kind: bearing, paths: []string{"deck.bearing_deg"}, stepUS: 5, stepMetric: 5},

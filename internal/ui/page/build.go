@@ -67,7 +67,7 @@ func word(s State, a Answered, k Kit) Model {
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence}
+		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
 }
 
 func answers(s State, w say.Words) map[form.Field]Answer {
