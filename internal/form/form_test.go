@@ -15,7 +15,7 @@ import (
 // every lists the fields a plain form shows.
 func every() []form.Field {
 	return []form.Field{form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf,
-		form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water, form.From, form.To,
+		form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water, form.From, form.To,
 		form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
 }
 

@@ -56,6 +56,10 @@ func compareFigures() map[string]string {
 
 func comparePage() map[string]string {
 	return map[string]string{
+		"ask.state":             "State",
+		"ask.state.own":         "Your own price, as typed.",
+		"ask.state.price":       "What homes paid on average in {1}: {0}. Your own bill says it better. Type its price.",
+		"ask.state.source":      "Average prices by state",
 		"page.view.compare":     "Compare",
 		"compare.title.1":       "One option so far",
 		"compare.title.2":       "Two options",

@@ -28,6 +28,8 @@ type Kit struct {
 	Builder Builder
 	Project string
 	Grid    string // where the grid's carbon comes from
+	// RegionsYear is the year of the regions' average prices.
+	RegionsYear string
 }
 
 // Build words and draws everything the page shows.
@@ -42,7 +44,7 @@ func word(s State, a Answered, k Kit) Model {
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: hidden(s), Another: "/",
 		LastGood: len(s.Form.Faults()) > 0,
-		Months:   months(k.Words), Pipes: pipes(s, form.Pipe), Shapes: map[string]markup.Node{},
+		Region:   regionOf(s, k), Months: months(k.Words), Pipes: pipes(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
 	for _, r := range v.Readings() {
 		m.Readings = append(m.Readings, reading(r, k.Words))
@@ -66,7 +68,7 @@ func word(s State, a Answered, k Kit) Model {
 // asked lists the questions in the order of the form.
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
-		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water,
+		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
 		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
 }
 

@@ -289,7 +289,7 @@ func (c comparing) unlike(i int) string {
 	}
 	var out []string
 	for _, f := range asked() {
-		if f == form.Units || skipped(c.options[i].Form, f) {
+		if f == form.Units || f == form.Place || skipped(c.options[i].Form, f) {
 			continue
 		}
 		own := understood(c.options[i].Form, f)

@@ -144,7 +144,7 @@ func optional(asked bool, n markup.Node) markup.Node {
 
 func siteQuestions(m Model) []markup.Node {
 	return []markup.Node{
-		plain(m, form.Power), plain(m, form.Water),
+		region(m), plain(m, form.Power), priceSource(m), plain(m, form.Water),
 		markup.E("div", markup.Class(part.ClassRow), markup.A("role", "group"), markup.A("aria-labelledby", "runs-name"),
 			markup.E("span", markup.Class(part.ClassKey), markup.A("id", "runs-name"), m.Say("ask.runs")),
 			markup.E("span", markup.Class("months"),

@@ -67,6 +67,7 @@ type Model struct {
 	Answers  map[form.Field]Answer
 	Pipes    []part.Option
 	Months   []part.Option
+	Region   Region
 	LastGood bool // the figures are of the last pond that could be worked out
 
 	Links   map[View]string
