@@ -64,7 +64,7 @@ func rooms() []room {
 		{"internal/jsonfile", "", "bytes encoding encoding/json reflect regexp io", "strict files, any struct"},
 		{"internal/book", "internal/core/... internal/jsonfile", "embed io/fs encoding/json path", "the builder's files become core types"},
 		{"internal/lead", "internal/core/design internal/core/sheet", "context crypto/sha256 encoding/hex encoding/json io net/mail", "page and server check a lead with the same code"},
-		{"internal/wire", "internal/core/... internal/lead internal/jsonfile", "bytes encoding/json", "shapes used by both ends"},
+		{"internal/wire", "internal/core/... internal/lead internal/jsonfile", "bytes encoding/base64 encoding/json", "shapes used by both ends"},
 		{"internal/view", "internal/core/sheet internal/core/design internal/core/source internal/core/money internal/measure internal/say", "", "strings for screens; no browser and no framework"},
 		{"internal/drawing", "internal/core/sheet internal/markup", "", "pictures come from the plan and the sheet"},
 
@@ -77,6 +77,7 @@ func rooms() []room {
 		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
 		{"internal/store/storetest", "internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},
 		{"internal/httpapi", "internal/core internal/core/sheet internal/core/design internal/book internal/lead internal/wire internal/jsonfile internal/markup internal/say", "std golang.org/x/time/rate", "HTTP, and neither SQL nor screens"},
+		{"internal/seal", "", "crypto/ecdh crypto/ecdsa crypto/elliptic crypto/hpke crypto/rand crypto/x509 encoding/base64 encoding/pem io/fs os path/filepath", "the one holder of the private key"},
 		{"internal/config", "", "flag os io net net/netip net/url path/filepath", "the only reader of flags and environment"},
 		{"web", "", "embed io/fs", "the files the browser takes"},
 

@@ -20,6 +20,6 @@ func questions() []question {
 		{21, "pump", "single"}, {22, "model", "auto"}, {23, "pumps", "1"}, {24, "pipe", "3"}, {25, "discharge", "3"},
 		{26, "fence", "off"}, {27, "patio", "off"}, {28, "fire_pit", "off"},
 		{29, "zone_at", ""}, {30, "cascade_at", ""}, {31, "deck_at", ""}, {32, "pump_at", ""}, {33, "intake_at", ""},
-		{34, "cut", ""},
+		{34, "cut", ""}, {35, "state", "us"},
 	}
 }
