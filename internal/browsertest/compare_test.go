@@ -52,7 +52,7 @@ func TestCompare_AddsOpensAndComesBack(t *testing.T) {
 	b.click("open-1")
 	b.until("the second is drawn", `document.getElementById("tarnwright").dataset.view === "draw" && document.getElementById("f-length").value.startsWith("44")`)
 	b.click("tab-compare")
-	b.until("it is in hand", `document.querySelectorAll(".cmp-pond")[1].innerText.includes("show this one")`)
+	b.until("it is in hand", `document.querySelectorAll(".cmp-pond")[1]?.innerText.includes("show this one") === true`)
 	b.quiet()
 	off.quiet()
 }

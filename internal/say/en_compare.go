@@ -18,6 +18,13 @@ func compareFigures() map[string]string {
 		"figure.value.per_m2":    "Ten years, for each part of the surface",
 		"how.value.per_m2":       "Ten years, all told, by the surface of the water.",
 
+		"view.leaves.volume": "Left out: steps, nooks and whatever is built into the pond later.",
+		"view.leaves.flow":   "Left out: dirt in the grate and in the gravel. Both slow the flow over a season.",
+		"view.leaves.duty":   "Left out: growth inside the pipes, which adds to the head over the years.",
+		"view.leaves.power":  "Left out: fixed charges, repairs and a new pump.",
+		"view.leaves.water":  "Left out: leaks, shade, shelter and sewer charges.",
+		"view.leaves.budget": "Left out: the land, and whatever no item names.",
+
 		"compare.volume":   "Water volume",
 		"compare.surface":  "Water surface",
 		"compare.flow":     "Circulation, turnover",
@@ -58,7 +65,7 @@ func comparePage() map[string]string {
 	return map[string]string{
 		"ask.state":             "State",
 		"ask.state.own":         "Your own price, as typed.",
-		"ask.state.price":       "What homes paid on average in {1}: {0}. Your own bill says it better. Type its price.",
+		"ask.state.price":       "{0}: the average of homes in {1}. Your own bill knows better, so type its price.",
 		"ask.state.source":      "Average prices by state",
 		"page.view.compare":     "Compare",
 		"compare.title.1":       "One option so far",

@@ -31,10 +31,10 @@ func TestFromBook_OffersTheStatesWithTheirYearAndSource(t *testing.T) {
 		why, query, currency string
 		has, lacks           string
 	}{
-		{"the price of a state", "state=ca", "USD", "average in 2023: California", "Your own price"},
+		{"the price of a state", "state=ca", "USD", "California: the average of homes in 2023", "Your own price"},
 		{"its source", "state=ca", "USD", "US Energy Information Administration", ""},
 		{"in the field", "state=ca", "USD", `value="$0.2951`, ""},
-		{"a typed price", "state=ca&power=0.2", "USD", "Your own price", "average in 2023"},
+		{"a typed price", "state=ca&power=0.2", "USD", "Your own price", "average of homes"},
 		{"another currency", "", "EUR", `name="power"`, `name="state"`},
 	} {
 		html := shown(c.query, c.currency)
