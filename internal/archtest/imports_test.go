@@ -76,6 +76,7 @@ func rooms() []room {
 		{"internal/store/sqlite", "internal/lead", "context database/sql embed encoding/json io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
 		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
 		{"internal/store/storetest", "internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},
+		{"internal/post", "internal/lead internal/core/design internal/core/sheet internal/measure internal/say internal/view", "std github.com/wneessen/go-mail", "tells the office, and knows neither the database nor the server"},
 		{"internal/httpapi", "internal/core internal/core/sheet internal/core/design internal/book internal/lead internal/wire internal/jsonfile internal/markup internal/say", "std golang.org/x/time/rate", "HTTP, and neither SQL nor screens"},
 		{"internal/seal", "", "crypto/ecdh crypto/ecdsa crypto/elliptic crypto/hpke crypto/rand crypto/x509 encoding/base64 encoding/pem io/fs os path/filepath", "the one holder of the private key"},
 		{"internal/config", "", "flag os io net net/netip net/url path/filepath", "the only reader of flags and environment"},
