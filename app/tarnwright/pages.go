@@ -38,14 +38,13 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	if ask.Sent != nil {
 		s.Sent = ask.Sent.Reference
 	}
-	d, _ := s.Form.Design()
-	a := page.Answered{Sheet: core.Compute(d, p.cfg.Book), Plan: core.Plan(d, page.Levels(s))}
+	asked := live.Answers{Book: p.cfg.Book}
 	kit, easel := p.cfg.Kit, page.Easel{Width: page.Wide}
 	kit.Builder.Logo = ask.Logo
 	if ask.Narrow {
 		easel.Width = page.Narrow
 	}
-	m, _ := page.Paint(s, a, kit, easel)
+	m, _ := page.Paint(s, asked.Of(s), kit, easel)
 	return httpapi.Shown{
 		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),
 		Language: "en",

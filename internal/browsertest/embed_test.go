@@ -151,7 +151,7 @@ func TestEmbed_OnABuildersPage(t *testing.T) {
 		t.Errorf("the page heard %q, the frame shows %q", got, reference)
 	}
 	b.fits(in)
-	kept := eval[string](in, `[localStorage instanceof Storage, sessionStorage instanceof Storage, document.cookie, "serviceWorker" in navigator, typeof indexedDB, typeof caches].join()`)
+	kept := eval[string](in, `[localStorage instanceof Storage, sessionStorage instanceof Storage, document.cookie, navigator.serviceWorker instanceof ServiceWorkerContainer, typeof indexedDB, typeof caches].join()`)
 	if kept != "false,false,,false,undefined,undefined" {
 		t.Errorf("what the frame could keep: %s", kept)
 	}

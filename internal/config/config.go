@@ -20,6 +20,7 @@ type Settings struct {
 	Addr           string         // where to listen
 	Data           string         // folder of the database
 	Book           string         // folder of the builder's files; empty takes the demo
+	Key            string         // file of the private key that tablets seal to; empty takes one beside the database
 	FrameAncestors []string       // origins that may show the page in a frame
 	IntakeOrigins  []string       // origins of exported pages that may send enquiries
 	TrustedProxies []netip.Prefix // proxies that say who the client is
@@ -32,6 +33,14 @@ func Defaults() Settings {
 
 // Database is the file that the leads are in.
 func (s Settings) Database() string { return filepath.Join(s.Data, "leads.db") }
+
+// KeyFile is the file of the private key that tablets seal enquiries to.
+func (s Settings) KeyFile() string {
+	if s.Key != "" {
+		return s.Key
+	}
+	return filepath.Join(s.Data, "seal-key.pem")
+}
 
 // Secret is a text that is never printed.
 type Secret string
@@ -74,6 +83,9 @@ func options() []option {
 		{"book", "TARNWRIGHT_BOOK", "folder with the builder's files; empty serves the invented demo",
 			func(s *Settings) string { return s.Book },
 			func(s *Settings, v string) error { s.Book = v; return nil }},
+		{"seal-key", "TARNWRIGHT_SEAL_KEY", "file of the private key that tablets seal enquiries to, made when missing; empty keeps it in the data folder",
+			func(s *Settings) string { return s.Key },
+			func(s *Settings, v string) error { s.Key = v; return nil }},
 		{"frame-ancestors", "TARNWRIGHT_FRAME_ANCESTORS", "sites that may show the page in a frame, like https://builder.example, with commas between",
 			func(s *Settings) string { return strings.Join(s.FrameAncestors, ",") },
 			func(s *Settings, v string) (err error) { s.FrameAncestors, err = origins(v); return err }},

@@ -47,6 +47,9 @@ type assets struct {
 	css, boot, icon string // addresses
 	book            string // the builder's
 	theme, logo     string // theirs too, or nothing
+	queue           string // of what keeps enquiries on a tablet
+	icons           []appIcon
+	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
 	embed           *file  // what another site's page takes, at an address that stays
 }
@@ -81,7 +84,10 @@ func loadAssets(root fs.FS) (assets, error) {
 		}
 	}
 	a.boot = address["js/boot.js"]
+	a.queue = address["js/queue.js"]
 	a.icon = first(address, "img/icon.")
+	a.icons = appIcons(address)
+	a.worker, _ = fs.ReadFile(root, "worker/worker.js")
 	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
 		a.app = &f
 	}

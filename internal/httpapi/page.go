@@ -28,7 +28,10 @@ const shell = `<!doctype html>
 <link rel="stylesheet" href="{{.CSS}}">
 {{with .Theme}}<link rel="stylesheet" href="{{.}}">
 {{end}}{{with .Icon}}<link rel="icon" href="{{.}}">
-{{end}}{{with .Boot}}<script src="{{.}}" defer></script>
+{{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
+<meta name="apple-mobile-web-app-capable" content="yes">
+{{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
+{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}}></script>
 {{end}}</head>
 <body>
 <div id="page">{{.Tree}}</div>
@@ -42,6 +45,8 @@ func parseShell() (*template.Template, error) { return template.New("shell").Par
 type shellData struct {
 	Title, Description, Language string
 	CSS, Theme, Icon, Boot       string
+	Queue, SealKey, TouchIcon    string
+	Tablet                       bool
 	Data                         []datum
 	Tree                         template.HTML
 }
@@ -85,7 +90,12 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	if s.assets.logo != "" {
 		data = append(data, datum{"logo", s.assets.logo})
 	}
+	icon := ""
+	if len(s.assets.icons) > 0 {
+		icon = s.assets.icons[0].Source
+	}
 	return s.write(w, r, status, shellData{
+		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot, Data: data,
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute

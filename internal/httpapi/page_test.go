@@ -86,7 +86,7 @@ func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {
 // forAll tells the few addresses that a page of any site may read.
 func forAll(path, yes, no string) string {
 	switch path {
-	case "/app.js", "/wasm_exec.js", "/app.css", "/manifest.webmanifest", "/web/app.wasm", "/embed.js":
+	case "/app.js", "/wasm_exec.js", "/app.css", "/web/app.wasm", "/embed.js":
 		return yes
 	}
 	return no
@@ -134,7 +134,7 @@ func TestPage_IsTheTreeInAShell(t *testing.T) {
 		t.Errorf("the page holds an inline script or style:\n%s", text)
 	}
 	if !regexp.MustCompile(`<link rel="stylesheet" href="/assets/app\.[0-9a-f]{12}\.css">`).MatchString(text) ||
-		!regexp.MustCompile(`<script src="/assets/boot\.[0-9a-f]{12}\.js" defer></script>`).MatchString(text) {
+		!regexp.MustCompile(`<script src="/assets/boot\.[0-9a-f]{12}\.js" defer( data-[a-z]+="[^"]+")*></script>`).MatchString(text) {
 		t.Errorf("links:\n%s", text)
 	}
 	if strings.Index(text, `<div id="page">`) > strings.Index(text, `app-wasm-loader`) {

@@ -6,6 +6,6 @@ func english() []map[string]string {
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
-		compareEnglish(),
+		compareEnglish(), postEnglish(),
 	}
 }

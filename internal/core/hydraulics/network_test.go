@@ -180,25 +180,3 @@ func TestSolve_SaysWhatIsWrongWithANetwork(t *testing.T) {
 		}
 	}
 }
-
-// Growth: 1, 2, 4 and 8 branches.
-func BenchmarkNetwork_Branches(b *testing.B) {
-	for _, m := range []int{1, 2, 4, 8} {
-		n := hydraulics.Network{Settings: hydraulics.Settings{ViscosityM2PerS: 1e-6},
-			Nodes: []hydraulics.Node{{ID: "pond", Surface: true}, {ID: "s"}, {ID: "d"}},
-			Pipes: []hydraulics.Pipe{pipe("in", "pond", "s", 5, 0.1)},
-			Pumps: []hydraulics.Pump{{ID: "u", From: "s", To: "d", SpeedRatio: 1, Curve: curve(6, 0.02)}}}
-		for i := range m {
-			k := strconv.Itoa(i)
-			n.Nodes = append(n.Nodes, hydraulics.Node{ID: "o" + k, Surface: true, HeadM: 0.2 * float64(i)})
-			n.Pipes = append(n.Pipes, pipe("b"+k, "d", "o"+k, 10+float64(i), 0.05))
-		}
-		b.Run(strconv.Itoa(m), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := hydraulics.Solve(n); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"tarnwright/internal/book"
 	"tarnwright/internal/core"
 	"tarnwright/internal/form"
 	"tarnwright/internal/say"
@@ -17,13 +18,26 @@ func FromBook(b core.Book) Config {
 	d := form.Demo()
 	d.Currency = b.Currency
 	d = stocked(d, b)
+	d.Regions = regions(b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
-		Words: say.English(), Project: d.Base.Name,
+		Words: say.English(), Project: d.Base.Name, Grid: b.Grid.Source, RegionsYear: strconv.Itoa(book.RegionsYear),
 		Builder: page.Builder{
 			Name: b.Builder.Name, Short: b.Builder.Short, Email: b.Builder.Email, Phone: b.Builder.Phone,
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,
 		},
 	}}
+}
+
+// regions are the average prices at home; elsewhere there is nothing to offer.
+func regions(b core.Book) []form.Region {
+	if b.Currency != "USD" {
+		return nil
+	}
+	var out []form.Region
+	for _, r := range book.Regions() {
+		out = append(out, form.Region{Code: r.Code, Name: r.Name, PerKWh: r.PerKWh})
+	}
+	return out
 }
 
 // stocked offers the builder's own pumps and pipes. The pipes that the form

@@ -33,6 +33,7 @@ type Page struct {
 	model  page.Model
 	easel  page.Easel
 	answer page.Answered
+	asked  Answers
 	tree   markup.Node
 
 	shown  string // what the model was built for
@@ -52,7 +53,7 @@ type Page struct {
 // New takes over the page as it stands: what was typed since the server wrote
 // it is read from the controls, because mounting replaces them.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, stopSay: func() {}, stopAddress: func() {}}
+	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopAddress: func() {}}
 	query := browser.FormQuery("design")
 	// An exported page is the same for every address: the address says more
 	// than its controls.
@@ -185,10 +186,9 @@ func (p *Page) show(ctx app.Context) {
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
-	pond := p.state.Form.Values().Encode()
+	pond := p.state.Address()
 	if pond != p.worked || p.answer.Sheet == nil {
-		d, _ := p.state.Form.Design()
-		p.answer = page.Answered{Sheet: core.Compute(d, p.cfg.Book), Plan: core.Plan(d, page.Levels(p.state))}
+		p.answer = p.asked.Of(p.state)
 		p.state.Rings = append([]sheet.XY(nil), p.answer.Plan.Handles...)
 		p.worked = pond
 	}

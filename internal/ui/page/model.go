@@ -17,8 +17,13 @@ type View string
 const (
 	DrawView View = "draw"
 	PumpView View = "pump"
-	SendView View = "send"
+	// CompareView sets up to three ponds side by side.
+	CompareView View = "compare"
+	SendView    View = "send"
 )
+
+// views lists them in the order of the tabs.
+func views() []View { return []View{DrawView, PumpView, CompareView, SendView} }
 
 // Builder is the pond builder as the page names it.
 type Builder struct {
@@ -63,6 +68,7 @@ type Model struct {
 	Answers  map[form.Field]Answer
 	Pipes    []part.Option
 	Months   []part.Option
+	Region   Region
 	LastGood bool // the figures are of the last pond that could be worked out
 
 	Links   map[View]string
@@ -86,6 +92,7 @@ type Model struct {
 	HeadBar   markup.Node
 	HeadTable part.Table
 	Plain     string // how the pump settles, in plain words
+	Compare   Compare
 	Power     part.Table
 	Bars      markup.Node
 	BarTable  part.Table
