@@ -10,6 +10,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"os"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -79,6 +80,10 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 	if err != nil {
 		return nil, fmt.Errorf("write the book for the page: %w", err)
 	}
+	look, err := lookOf(s.Book)
+	if err != nil {
+		return nil, err
+	}
 	p := newPages(b)
 	words := say.English()
 	prefix := lead.Prefix(b.Builder.Name)
@@ -90,6 +95,8 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		Consent:        p.consent,
 		HTML:           markup.HTML,
 		Book:           raw,
+		Theme:          look.Theme.CSS(),
+		Logo:           httpapi.Picture{Name: look.LogoName, Data: look.Logo},
 		Assets:         web.Files,
 		Framework:      framework(b),
 		SealKey:        key.Public(),
@@ -104,6 +111,20 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		NewID:          randomID,
 		Words:          func(key string) string { return words.Say(key) },
 	})
+}
+
+// lookOf is the builder's own look. One that people could not read stops the
+// server before it starts.
+func lookOf(dir string) (book.Look, error) {
+	if dir == "" {
+		return book.Look{}, nil
+	}
+	look, faults := book.LoadLook(os.DirFS(dir))
+	var all []error
+	for _, f := range faults {
+		all = append(all, errors.New(f.String()))
+	}
+	return look, errors.Join(all...)
 }
 
 // framework makes the page framework's own handler; httpapi lets only its

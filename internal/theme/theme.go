@@ -11,31 +11,31 @@ import (
 // Theme is theme.json. What is left empty stays as it is.
 type Theme struct {
 	FileVersion int     `json:"file_version"`
-	Colours     Colours `json:"colours"`
-	Fonts       Fonts   `json:"fonts"`
-	Logo        string  `json:"logo"`
+	Colours     Colours `json:"colours,omitempty"`
+	Fonts       Fonts   `json:"fonts,omitempty"`
+	Logo        string  `json:"logo,omitempty"`
 }
 
 // Colours are written like "#16342F".
 type Colours struct {
-	Paper      string `json:"paper"`     // the ground
-	Field      string `json:"field"`     // the ground of a field to type in
-	Ink        string `json:"ink"`       // text, buttons, lines
-	InkSoft    string `json:"ink_soft"`  // text of less weight
-	InkFaint   string `json:"ink_faint"` // notes and sources
-	Control    string `json:"control"`   // edges of what can be used
-	Hairline   string `json:"hairline"`  // lines that only divide
-	Care       string `json:"care"`      // what needs care
-	CareInk    string `json:"care_ink"`  // text in a box of faults
-	CareGround string `json:"care_ground"`
-	Fine       string `json:"fine"` // what is as it should be
+	Paper      string `json:"paper,omitempty"`     // the ground
+	Field      string `json:"field,omitempty"`     // the ground of a field to type in
+	Ink        string `json:"ink,omitempty"`       // text, buttons, lines
+	InkSoft    string `json:"ink_soft,omitempty"`  // text of less weight
+	InkFaint   string `json:"ink_faint,omitempty"` // notes and sources
+	Control    string `json:"control,omitempty"`   // edges of what can be used
+	Hairline   string `json:"hairline,omitempty"`  // lines that only divide
+	Care       string `json:"care,omitempty"`      // what needs care
+	CareInk    string `json:"care_ink,omitempty"`  // text in a box of faults
+	CareGround string `json:"care_ground,omitempty"`
+	Fine       string `json:"fine,omitempty"` // what is as it should be
 }
 
 // Fonts are lists of names that the reader's own machine may have, the best
 // first and a general one last; none is fetched.
 type Fonts struct {
-	Serif []string `json:"serif"`
-	Sans  []string `json:"sans"`
+	Serif []string `json:"serif,omitempty"`
+	Sans  []string `json:"sans,omitempty"`
 }
 
 // Usual is the look of a page without a theme.

@@ -97,7 +97,7 @@
   // opens without a line, and sealed enquiries. Nothing is kept in a frame.
   var own = document.currentScript.dataset;
   var tablet = !framed && new URLSearchParams(location.search).get("mode") === "tablet";
-  var workers = navigator.serviceWorker;
+  var workers = tablet ? navigator.serviceWorker : null;
   if (tablet) {
     document.documentElement.dataset.tablet = "1";
     document.documentElement.dataset.seal = own.seal || "";
