@@ -85,6 +85,7 @@ type Model struct {
 	Judged    []Note // the two shown beside the readings
 	Notes     []Note
 	Moves     Moves
+	Paper     markup.Node // the printed page
 	Marks     part.Table
 	PumpChart markup.Node
 	HeadTitle string

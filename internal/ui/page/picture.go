@@ -67,6 +67,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		m.Pinned = drawing.Plan(a.Plan, o).Node
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 560)
+		paintPaper(&m, s, a, v)
 	}
 	return m, e
 }
