@@ -87,6 +87,7 @@ type Model struct {
 	Moves     Moves
 	Paper     markup.Node // the printed page
 	Marks     part.Table
+	Pumping   Pumping
 	PumpChart markup.Node
 	HeadTitle string
 	HeadBar   markup.Node

@@ -58,6 +58,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 256)
 	case PumpView:
+		m.Pumping = pumping(s, v, k.Words)
 		paintPump(&m, s, a, v, e.Width)
 	case CompareView:
 		m, e = paintCompare(m, s, a, k, e)

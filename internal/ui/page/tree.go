@@ -71,7 +71,7 @@ func shownFields(v View) map[form.Field]bool {
 		add(form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Zone, form.Cascade,
 			form.ZoneArea, form.Lip, form.Rise, form.Deck, form.Fence, form.Patio, form.FirePit, form.Place, form.Power, form.Water, form.From, form.To, form.Pump)
 	case PumpView:
-		add(form.Pump, form.Pipe, form.Discharge)
+		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge)
 	case CompareView:
 		add(calledName)
 	}
