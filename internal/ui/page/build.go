@@ -43,8 +43,8 @@ func word(s State, a Answered, k Kit) Model {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: hidden(s), Another: "/",
-		LastGood: len(s.Form.Faults()) > 0,
-		Region:   regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
+		LastGood: len(s.Form.Faults()) > 0, Drawn: drawn(s, k.Words),
+		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
 	for _, r := range v.Readings() {
 		m.Readings = append(m.Readings, reading(r, k.Words))

@@ -120,8 +120,11 @@ func (c comparing) purse(at int, k Kit) (part.Table, []string) {
 	if len(t.Rows) == 0 {
 		return t, nil
 	}
-	notes := []string{c.w.Say("compare.purse.note", measure.Percent(c.base.PriceRiseRatio).String(), measure.Percent(c.base.DiscountRatio).String()),
-		c.w.Say("compare.purse.leaves")}
+	notes := []string{c.w.Say("compare.purse.note", measure.Percent(c.base.PriceRiseRatio).String())}
+	if c.base.DiscountRatio > 0 {
+		notes = append(notes, c.w.Say("compare.purse.wait", measure.Percent(c.base.DiscountRatio).String()))
+	}
+	notes = append(notes, c.w.Say("compare.purse.leaves"))
 	if k.Grid != "" {
 		notes = append(notes, c.w.Say("compare.purse.grid", strings.TrimSuffix(k.Grid, ".")))
 	}

@@ -68,7 +68,8 @@ type Model struct {
 	Pipes    []part.Option
 	Months   []part.Option
 	Region   Region
-	LastGood bool // the figures are of the last pond that could be worked out
+	Drawn    string // which of several ponds is in hand
+	LastGood bool   // the figures are of the last pond that could be worked out
 
 	Links   map[View]string
 	Hidden  []Pair // the whole design, as the form names it
