@@ -17,6 +17,9 @@ func TestHost_NoLengthDependsOnTheWindowsHeight(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
+		if e.Name() == "print.css" {
+			continue // a sheet of paper is as high as it is
+		}
 		for _, at := range tall(read(t, "web/css/"+e.Name())) {
 			t.Errorf("%s: %s", e.Name(), at)
 		}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
 )
 
@@ -178,5 +179,31 @@ func TestSolve_SaysWhatIsWrongWithANetwork(t *testing.T) {
 		if _, err := hydraulics.Solve(n); !errors.Is(err, hydraulics.ErrNetwork) {
 			t.Errorf("%s: error %v", why, err)
 		}
+	}
+}
+
+// A closed end on a wide pipe comes nearer to rest by sixteen digits a step, and
+// must not end as no number.
+func TestSolve_AWideClosedEndStandsStill(t *testing.T) {
+	t.Parallel()
+	n := hydraulics.Network{Settings: hydraulics.Settings{ViscosityM2PerS: 1e-6},
+		Nodes: []hydraulics.Node{{ID: "pond", Surface: true}, {ID: "s"}, {ID: "m"}, {ID: "end"}, {ID: "lip", Surface: true, HeadM: 1}},
+		Pipes: []hydraulics.Pipe{pipe("in", "pond", "s", 5, 0.06), pipe("out", "m", "lip", 5, 0.06), pipe("closed", "m", "end", 5, 1)},
+		Pumps: []hydraulics.Pump{{ID: "pump", From: "s", To: "m", SpeedRatio: 1, Curve: curve(8, 0.01)}}}
+	for _, still := range []float64{1e-300, 1e-310, 5e-324} {
+		r := hydraulics.NewResistance(design.Line{LengthM: 5, InsideDiameterM: 1}, 2, 1e-6)
+		if h := r.LossM(still); math.IsNaN(h) || h < 0 || h > still {
+			t.Errorf("a flow of %v loses %v m", still, h)
+		}
+	}
+	s, err := hydraulics.Solve(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if in, _ := s.Link("in"); !(in.FlowM3PerS > 0.005) {
+		t.Errorf("the pump moves %v m³/s beside a closed end", in.FlowM3PerS)
+	}
+	if l, _ := s.Link("closed"); l.State != hydraulics.Still {
+		t.Errorf("the closed end is %s", l.State)
 	}
 }

@@ -105,10 +105,14 @@ func (r *Resistance) loss(q, seed float64) (h, slope, next float64) {
 		p := r.williams * math.Pow(a, 1.852)
 		h, slope = h+p, slope+1.852*p/a
 	}
-	if r.pipe > 0 {
-		f, df := darcy(r.law, r.reynolds*a, r.rr, seed)
+	switch re := r.reynolds * a; {
+	case r.pipe > 0 && re <= laminarEnds: // straight, so that the least of flows divides nothing
+		k := r.pipe * 64 / r.reynolds
+		h, slope = h+k*a, slope+k
+	case r.pipe > 0:
+		f, df := darcy(r.law, re, r.rr, seed)
 		h += r.pipe * f * a * a
-		slope += r.pipe * a * (2*f + df*r.reynolds*a)
+		slope += r.pipe * a * (2*f + df*re)
 		next = 1 / math.Sqrt(f)
 	}
 	return math.Copysign(h, q), slope, next

@@ -43,8 +43,8 @@ func word(s State, a Answered, k Kit) Model {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: hidden(s), Another: "/",
-		LastGood: len(s.Form.Faults()) > 0,
-		Region:   regionOf(s, k), Months: months(k.Words), Pipes: pipes(s, form.Pipe), Shapes: map[string]markup.Node{},
+		LastGood: len(s.Form.Faults()) > 0, Drawn: drawn(s, k.Words),
+		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
 	for _, r := range v.Readings() {
 		m.Readings = append(m.Readings, reading(r, k.Words))
@@ -69,7 +69,7 @@ func word(s State, a Answered, k Kit) Model {
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
+		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
 }
 
 func answers(s State, w say.Words) map[form.Field]Answer {
@@ -127,7 +127,7 @@ func months(w say.Words) []part.Option {
 	return out
 }
 
-func pipes(s State, f form.Field) []part.Option {
+func pipeOptions(s State, f form.Field) []part.Option {
 	var out []part.Option
 	for _, name := range s.Form.Choices(f) {
 		out = append(out, part.Option{Value: name, Label: name + " in"})
@@ -173,11 +173,8 @@ func note(s State, w say.Words, n view.Note) Note {
 	if n.Defers != "" {
 		out.Text = strings.TrimSpace(out.Text + " " + n.Defers)
 	}
-	for _, c := range n.Mend {
-		next := s.Form.SetField(c.Field, c.Value)
-		own, _ := next.Understood(form.Field(c.Field))
-		out.Mends = append(out.Mends, Mend{
-			Label: tryWords(w, c, own), Href: s.address(next, s.View), Act: part.Act{Name: ActSet, Arg: c.Field + "=" + c.Value}})
+	if len(n.Mend) > 0 {
+		out.Mends = []Mend{mend(s, w, n.Mend)}
 	}
 	return out
 }

@@ -116,14 +116,25 @@ func newComparing(s State, a Answered, k Kit) comparing {
 func letter(i int) string { return string(rune('A' + i)) }
 
 // name is what a pond is called.
-func (c comparing) name(i int) string {
+func (c comparing) name(i int) string { return c.options[i].called(i, c.w) }
+
+func (o Option) called(i int, w say.Words) string {
 	switch {
-	case c.options[i].Name != "":
-		return c.options[i].Name
+	case o.Name != "":
+		return o.Name
 	case i == 0:
-		return c.w.Say("compare.drawn")
+		return w.Say("compare.drawn")
 	}
-	return c.w.Say("compare.option", letter(i))
+	return w.Say("compare.option", letter(i))
+}
+
+// drawn says which of several ponds is in hand; nothing where there is one.
+func drawn(s State, w say.Words) string {
+	all := s.Options()
+	if len(all) < 2 {
+		return ""
+	}
+	return w.Say("compare.drawing", letter(s.At), all[s.At].called(s.At, w)) + " "
 }
 
 // paintCompare words and draws the comparison; small pictures are kept on the
@@ -298,13 +309,24 @@ func (c comparing) unlike(i int) string {
 		case f == form.Handles:
 			out = append(out, c.w.Say("compare.outline"))
 		default:
-			out = append(out, askName(c.w, f)+" "+answerWords(c.w, f, own))
+			out = append(out, differs(c.w, f, own))
+		}
+	}
+	for _, f := range placed() {
+		if understood(c.options[i].Form, f) != understood(c.options[0].Form, f) {
+			out = append(out, c.w.Say("compare.moved"))
+			break
 		}
 	}
 	if len(out) == 0 {
 		return c.w.Say("compare.alike", letter(0))
 	}
 	return c.w.Say("compare.unlike", letter(0), strings.Join(out, ", "))
+}
+
+// placed are the answers that say where things stand.
+func placed() []form.Field {
+	return []form.Field{form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt}
 }
 
 // skipped tells of a question that is not asked while its feature is off.
@@ -318,6 +340,16 @@ func skipped(f form.State, q form.Field) bool {
 		return !f.On(form.Beach)
 	}
 	return false
+}
+
+// differs is a question with its answer; an answer that names the question
+// stands alone: "beach on the east".
+func differs(w say.Words, f form.Field, own string) string {
+	name, answer := askName(w, f), answerWords(w, f, own)
+	if strings.HasPrefix(answer, name+" ") {
+		return answer
+	}
+	return name + " " + answer
 }
 
 // askName is a question's name in the middle of a sentence.
@@ -342,6 +374,9 @@ func answerWords(w say.Words, f form.Field, own string) string {
 		if w.Has(key) {
 			return strings.ToLower(w.Say(key))
 		}
+	}
+	if f == form.Pipe || f == form.Discharge {
+		return own + " in"
 	}
 	return own
 }

@@ -234,3 +234,35 @@ func TestCompare_LinksDoWithoutScriptWhatButtonsDo(t *testing.T) {
 		t.Errorf("only %d links", links)
 	}
 }
+
+// Whatever differs is worded; no key shows through.
+func TestCompare_EveryDifferenceHasWords(t *testing.T) {
+	t.Parallel()
+	plain := start("").Form
+	for _, c := range []struct{ field, text string }{
+		{"shape", "oval"}, {"length", "30 ft"}, {"width", "18 ft"}, {"deep", "5 ft"}, {"beach", "e"}, {"beach_slope", "6"}, {"shelf", "off"}, {"zone", "off"},
+		{"zone_area", "100 sq ft"}, {"cascade", "off"}, {"lip", "6 ft"}, {"rise", "2 ft"}, {"deck", "off"}, {"power", "0.2"}, {"water", "7"}, {"from", "4"}, {"to", "10"},
+		{"pump", "variable"}, {"pumps", "2"}, {"pipe", "4"}, {"discharge", "4"}, {"fence", "on"}, {"patio", "on"}, {"fire_pit", "on"}, {"deck_at", "120"},
+	} {
+		v := plain.SetField(c.field, c.text).Values().Encode()
+		if v == "" || v == "fire_pit=on" {
+			continue
+		}
+		m := beside(start("view=compare&opt="+escape(v)), "1781.06", "1880.53")
+		if got := m.Compare.Ponds[1].Unlike; !strings.HasPrefix(got, "Unlike A: ") || strings.Contains(got, "ask.") || strings.Contains(got, "{") || strings.Contains(got, "beach beach") {
+			t.Errorf("%s: %q", v, got)
+		}
+	}
+}
+
+func TestTree_DrawSaysWhichOptionIsDrawn(t *testing.T) {
+	t.Parallel()
+	s := start(strings.Replace(three, "view=compare", "view=draw", 1))
+	if html := markup.HTML(page.Tree(s, built(s))); !strings.Contains(html, "Option B, Longer.") {
+		t.Error("nothing says which of three ponds is drawn")
+	}
+	alone := start("")
+	if html := markup.HTML(page.Tree(alone, built(alone))); strings.Contains(html, "Option A") {
+		t.Error("a pond alone is called an option")
+	}
+}

@@ -14,7 +14,7 @@ func drawView(s State, m Model) []markup.Node {
 	return []markup.Node{
 		questions(s, m),
 		markup.E("section", markup.Class("mid"), markup.A("aria-labelledby", "project"),
-			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Say(hint))),
+			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Drawn, m.Say(hint))),
 			markup.E("div", markup.Class("sheet"), m.Drawing)),
 		readings(m),
 		dock(m),

@@ -69,7 +69,8 @@ type Model struct {
 	Pipes    []part.Option
 	Months   []part.Option
 	Region   Region
-	LastGood bool // the figures are of the last pond that could be worked out
+	Drawn    string // which of several ponds is in hand
+	LastGood bool   // the figures are of the last pond that could be worked out
 
 	Links   map[View]string
 	Hidden  []Pair // the whole design, as the form names it
@@ -86,7 +87,9 @@ type Model struct {
 	Judged    []Note // the two shown beside the readings
 	Notes     []Note
 	Moves     Moves
+	Paper     markup.Node // the printed page
 	Marks     part.Table
+	Pumping   Pumping
 	PumpChart markup.Node
 	HeadTitle string
 	HeadBar   markup.Node

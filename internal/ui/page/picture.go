@@ -59,6 +59,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 256)
 	case PumpView:
+		m.Pumping = pumping(s, v, k.Words)
 		paintPump(&m, s, a, v, e.Width)
 	case CompareView:
 		m, e = paintCompare(m, s, a, k, e)
@@ -68,6 +69,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		m.Pinned = drawing.Plan(a.Plan, o).Node
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 560)
+		paintPaper(&m, s, a, v)
 	}
 	return m, e
 }

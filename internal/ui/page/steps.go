@@ -45,6 +45,9 @@ func (s State) StepsAsked() []Stepped {
 	var out []Stepped
 	for _, q := range stepsOf() {
 		next := f.Step(q, 1)
+		if understood(next, q) == understood(f, q) {
+			next = next.Step(q, 1) // so short a step that it reads the same
+		}
 		if skipped(f, q) || next.Values().Encode() == was {
 			continue
 		}
@@ -76,19 +79,20 @@ func sensitivity(s State, a Answered, k Kit) Sensitivity {
 	out.Lede = w.Say("compare.steps.lede", letter(at), now)
 	var asked []view.Step
 	for _, x := range a.Steps {
-		asked = append(asked, view.Step{Name: askName(w, x.Field), Step: w.Say("compare.steps.from", understood(f, x.Field), understood(x.Form, x.Field)),
+		asked = append(asked, view.Step{Name: askName(w, x.Field), Step: w.Say("compare.steps.from", answerWords(w, x.Field, understood(f, x.Field)), answerWords(w, x.Field, understood(x.Form, x.Field))),
 			Variable: variable(x.Form), View: view.Of(x.Sheet, w, s.Form.Terms())})
 	}
 	chart := drawing.StepBars{Caption: drawing.Caption{ID: "cmp-steps", Title: w.Say("compare.steps.title"), Says: out.Lede}}
 	out.Table = part.Table{Caption: w.Say("compare.steps.title"), Heads: []string{w.Say("compare.steps.what"), w.Say("compare.steps.step"), w.Say("compare.steps.by")},
 		Fold: w.Say("page.as_table")}
+	short := chart
+	short.ID, short.WidthPx = "cmp-steplets", 300
 	for _, r := range v.Steps(variable(f), asked) {
-		chart.Bars = append(chart.Bars, drawing.StepBar{Name: r.Name, Text: r.By, Amount: r.Amount})
+		short.Bars = append(short.Bars, drawing.StepBar{Name: r.Name, Text: r.By, Amount: r.Amount})
+		chart.Bars = append(chart.Bars, drawing.StepBar{Name: r.Name + ", " + r.Step, Text: r.By, Amount: r.Amount})
 		out.Table.Rows = append(out.Table.Rows, []part.Cell{{Text: r.Name}, {Text: r.Step}, {Text: r.By}})
 	}
-	wide := chart.Node()
-	chart.ID, chart.WidthPx = "cmp-steplets", 340
-	out.Chart = markup.E("div", markup.Class("drawn"), markup.E("div", markup.Class("at-wide"), wide), markup.E("div", markup.Class("at-narrow"), chart.Node()))
+	out.Chart = markup.E("div", markup.Class("drawn"), markup.E("div", markup.Class("at-wide"), chart.Node()), markup.E("div", markup.Class("at-narrow"), short.Node()))
 	return out
 }
 

@@ -71,7 +71,7 @@ func shownFields(v View) map[form.Field]bool {
 		add(form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Zone, form.Cascade,
 			form.ZoneArea, form.Lip, form.Rise, form.Deck, form.Fence, form.Patio, form.FirePit, form.Place, form.Power, form.Water, form.From, form.To, form.Pump)
 	case PumpView:
-		add(form.Pump, form.Pipe, form.Discharge)
+		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge)
 	case CompareView:
 		add(calledName)
 	}
@@ -80,14 +80,14 @@ func shownFields(v View) map[form.Field]bool {
 
 func header(s State, m Model) markup.Node {
 	return markup.E("header", markup.Class("bar"),
-		markup.E("div", markup.Class("brand"), mark(m.Builder),
+		markup.E("div", markup.Class("brand"), logo(m.Builder),
 			markup.E("p", markup.E("span", markup.Class("project"), m.Project), markup.E("span", markup.Class("who"), m.Builder.Name))),
 		part.Tabs(m.Say("page.views"), tabs(s, m)),
 		markup.E("div", markup.Class("bar-acts"), tools(s, m), units(m), action(s, m)))
 }
 
-// mark is the builder's logo, which their name beside it puts in words.
-func mark(b Builder) markup.Node {
+// logo is the builder's logo, which their name beside it puts in words.
+func logo(b Builder) markup.Node {
 	if b.Logo == "" {
 		return part.Icon(part.MarkBuilder)
 	}

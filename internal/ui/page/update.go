@@ -21,7 +21,7 @@ const (
 	ActField   = "field"   // a question was answered: field, text
 	ActStep    = "step"    // plus or minus: "length+"
 	ActSlide   = "slide"   // a slider: field, number in its own small unit
-	ActSet     = "set"     // an offered change: "pipe=4"
+	ActSet     = "set"     // an offered change: "pipe=4", or several: "pipe=4;discharge=4"
 	ActView    = "view"    // a tab
 	ActPart    = "part"    // a group of questions
 	ActUndo    = "undo"    // one step back
@@ -92,11 +92,10 @@ func (s State) reshaped(a Action) (State, bool) {
 	case ActSlide:
 		next = s.slid(form.Field(a.Arg), a.Value)
 	case ActSet:
-		name, text, ok := strings.Cut(a.Arg, "=")
-		if !ok {
+		if !strings.Contains(a.Arg, "=") {
 			return s, true
 		}
-		next = s.Form.SetField(name, text)
+		next = s.Form.Set(a.Arg)
 	case ActRing, ActNudge:
 		return s.pulled(a), true
 	default:
