@@ -16,6 +16,9 @@ import (
 type Answered struct {
 	Sheet *sheet.Sheet
 	Plan  sheet.Plan
+	// Trial is the outline that was last drawn and cannot be a pond; empty
+	// when it can.
+	Trial sheet.Plan
 }
 
 // Kit is what does not change while the page is open.
@@ -62,7 +65,8 @@ func word(s State, a Answered, k Kit) Model {
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence}
+		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence,
+		form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut}
 }
 
 func answers(s State, w say.Words) map[form.Field]Answer {
