@@ -65,7 +65,7 @@ func TestLoad_NamesEachSlipAtItsLine(t *testing.T) {
 		{"details kept for no time", "builder.json", `"retention_months": 24`, `"retention_months": 0`, "builder.retention_months must lie between 1 and 60, and is 0"},
 		{"no email", "builder.json", `"hello@fernhollow.example"`, `"call us"`, "builder.email must be an email address"},
 		{"a price as a number", "prices.json", `"regional_index": "1"`, `"regional_index": 1`, `regional_index must be text in quotes, like "12.50", and is 1`},
-		{"a falling spread", "prices.json", `"market": {"low": "0.74"`, `"market": {"low": "1.74"`, "must not fall from one to the next"},
+		{"a falling spread", "prices.json", `"market": {"low": "0.80"`, `"market": {"low": "1.80"`, "must not fall from one to the next"},
 		{"an overlap of a mile", "rates.json", `"overlap_m": 1.2192`, `"overlap_m": 1609`, "liner.overlap_m must lie between 0 and 5"},
 		{"a rule on a figure that is not there", "rules.json", `"figure": "pond.max_depth"`, `"figure": "pond.max_dept"`, "must be the id of a figure on the sheet"},
 		{"a rule without a last word", "rules.json", `"defers": "The town office decides."`, `"defers": ""`, "rules[0].defers must hold something"},

@@ -79,3 +79,39 @@ func TestDemo_TablesOfTheBudgetAddUp(t *testing.T) {
 		t.Errorf("%d drivers, want five", n)
 	}
 }
+
+// A sitting place and a fire pit are in the budget when they are asked for, and
+// not before.
+func TestDemo_AskingForASeatCostsMore(t *testing.T) {
+	t.Parallel()
+	d, faults := form.New(form.Demo()).Design()
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	items := func(s *sheet.Sheet) string {
+		names := " "
+		for _, r := range s.Table("budget.items").Rows {
+			names += r.Name + " "
+		}
+		return names
+	}
+	plain := core.Compute(d, book.Demo())
+	for _, c := range []struct {
+		figure sheet.ID
+		item   string
+		ask    func(on bool)
+	}{
+		{"site.patio", " item.patio ", func(on bool) { d.Site.Patio = on }},
+		{"site.fire_pit", " item.fire_pit ", func(on bool) { d.Site.FirePit = on }},
+	} {
+		if plain.Value(c.figure) != 0 || strings.Contains(items(plain), c.item) {
+			t.Errorf("%s is %g and in the budget without being asked for", c.figure, plain.Value(c.figure))
+		}
+		c.ask(true)
+		with := core.Compute(d, book.Demo())
+		c.ask(false)
+		if with.Value(c.figure) != 1 || !strings.Contains(items(with), c.item) || with.Amount("budget.likely").Cmp(plain.Amount("budget.likely")) <= 0 {
+			t.Errorf("%s is %g once asked for, likely %s before and %s after", c.figure, with.Value(c.figure), plain.Amount("budget.likely"), with.Amount("budget.likely"))
+		}
+	}
+}

@@ -115,7 +115,7 @@ func TestSafetyFindings_FollowTheDesign(t *testing.T) {
 		code   string
 		change func(d *design.Design) // from the box, which has the finding, to one that has not
 	}{
-		{"over_head_height", func(d *design.Design) { d.Bowl = shallow(1.4) }},
+		{"over_head_height", func(d *design.Design) { d.Bowl = shallow(1.7) }},
 		{"steep_sides", func(d *design.Design) {
 			d.Bowl.Wall = []design.Knot{{}, {InsetM: 2.2, DepthM: 2}}
 		}},

@@ -27,10 +27,14 @@ func (c *circuit) tenYears(m pump.Model, o pump.Option) money.Amount {
 	if err != nil {
 		price, _ = money.ParsePrice(usualPerKWh)
 	}
-	cascade, quiet := c.hours()
-	kWh := yearsCounted * (cascade*o.Wanted.PowerW + quiet*o.Quiet.PowerW) / 1000
-	energy, _ := money.ParseQuantity(num.Decimal(kWh, 3))
+	energy, _ := money.ParseQuantity(num.Decimal(yearsCounted*c.yearKWh(o), 3))
 	return m.Price.Times(n).Add(price.Times(energy))
+}
+
+// yearKWh is what an option draws in a year.
+func (c *circuit) yearKWh(o pump.Option) float64 {
+	cascade, quiet := c.hours()
+	return (float64(cascade*o.Wanted.PowerW) + float64(quiet*o.Quiet.PowerW)) / 1000
 }
 
 // hours are the hours a year in each mode.
@@ -51,9 +55,10 @@ const mostPumps = 3
 func (c *circuit) choice() sheet.Table {
 	t := sheet.Table{ID: "pump.choice", Columns: []sheet.Column{
 		{ID: "count", Unit: sheet.Count}, {ID: "bore", Unit: sheet.Millimetre}, {ID: "power", Unit: sheet.Watt},
-		{ID: "quiet_power", Unit: sheet.Watt}, {ID: "ten_years", Unit: sheet.Money},
+		{ID: "quiet_power", Unit: sheet.Watt}, {ID: "price", Unit: sheet.Money}, {ID: "running", Unit: sheet.Money}, {ID: "ten_years", Unit: sheet.Money},
 	}}
 	q := c.question(c.b.Pumps)
+	q.RunKWh = c.yearKWh
 	q.Limits = pump.Limits{SuctionMPerS: suctionLimitMPerS, DischargeMPerS: dischargeLimitMPerS}
 	q.Counts = nil
 	for n := 1; n <= mostPumps; n++ {
@@ -67,16 +72,24 @@ func (c *circuit) choice() sheet.Table {
 		return c.tenYears(c.b.Pumps[o.Model], o).Add(c.pipeCost(c.b.Pipes[o.System], o.Count))
 	}
 	answer := pump.Choose(q)
+	c.add("pump.tried", float64(answer.Tried), 1, sheet.Figure{Unit: sheet.Count,
+		Working: with("= pumps × numbers × pipes = %s × %s × %s", float64(len(c.b.Pumps)), mostPumps, float64(len(c.b.Pipes))), Source: "definition"})
+	c.add("pump.suited", float64(len(answer.Fit)), 1, sheet.Figure{Unit: sheet.Count,
+		Working: "those of them that give the flow wanted and keep to every limit", Source: "definition"})
 	row := func(name string, i int) {
 		if i < 0 || i >= len(answer.Fit) {
 			return
 		}
 		o := answer.Fit[i]
-		t.Rows = append(t.Rows, sheet.Row{Name: name, Plain: c.b.Pumps[o.Model].Name, Cells: []sheet.Cell{
-			{Value: float64(o.Count)}, {Value: sheet.Quantise(c.b.Pipes[o.System].InsideDiameterM*1000, 1e-3)},
+		m, size := c.b.Pumps[o.Model], c.b.Pipes[o.System]
+		n, _ := money.ParseQuantity(strconv.Itoa(o.Count))
+		buy := m.Price.Times(n).Add(c.pipeCost(size, o.Count)).ToCent()
+		t.Rows = append(t.Rows, sheet.Row{Name: name, Plain: m.Name, Cells: []sheet.Cell{
+			{Value: float64(o.Count)}, {Value: sheet.Quantise(size.InsideDiameterM*1000, 1e-3)},
 			{Value: sheet.Quantise(o.Wanted.PowerW, powerStep)}, {Value: sheet.Quantise(o.Quiet.PowerW, powerStep)},
-			{Amount: o.Cost.ToCent()},
-		}})
+			{Amount: buy}, {Amount: o.Cost.ToCent().Sub(buy)}, {Amount: o.Cost.ToCent()},
+		}, Mend: []sheet.Change{{Field: "model", Value: m.ID}, {Field: "pumps", Value: strconv.Itoa(o.Count)},
+			{Field: "pipe", Value: size.NominalIn}, {Field: "discharge", Value: size.NominalIn}}})
 	}
 	row("best", 0)
 	row("runner_up", 1)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/safety"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/core/takeoff"
 )
@@ -75,6 +76,10 @@ func siteFigures(s *sheet.Sheet, d design.Design, b Book) {
 		}
 	}
 	say("site.fence", d.Site.Fence)
+	say("site.patio", d.Site.Patio)
+	say("site.fire_pit", d.Site.FirePit)
+	s.Add(sheet.Figure{ID: "safety.adult_height", Value: safety.AdultHeightM, Step: fineStep, Unit: sheet.Metre, Source: "nchs46",
+		Working: with("= the adult of the section = %s", safety.AdultHeightM)})
 	say("site.lights", hasLoad(d.Running.Loads, "light", "lamp"))
 	say("site.uv", hasLoad(d.Running.Loads, "uv", "ultraviolet"))
 	number("site.water_temp", d.Site.WaterTempDegC, sheet.DegC, with("= as asked for, %s", d.Site.WaterTempDegC))

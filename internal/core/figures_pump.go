@@ -112,6 +112,7 @@ func (c *circuit) settle(p picked) {
 	m, d := p.machine, p.wanted
 	c.metres("pump.shutoff_head", m.ShutOffM(m.Model.MostSpeedRatio), with("= h(0) at full speed = %s", m.ShutOffM(m.Model.MostSpeedRatio)), "builder")
 	c.metres("pump.head_static", c.static, c.lift(), "definition")
+	c.easy(m)
 	if d.State != hydraulics.Flowing {
 		return
 	}
@@ -125,6 +126,17 @@ func (c *circuit) settle(p picked) {
 	if k := c.d.Cascade; k != nil {
 		c.lipHead(*k, q)
 	}
+}
+
+// easy adds the range of flow in which the pumps run easily at full speed.
+func (c *circuit) easy(m *pump.Machine) {
+	n, full := float64(c.system.Count), m.Model.MostSpeedRatio
+	best := n * m.BestM3PerS(full)
+	c.flow("pump.best_flow", best, "where Q H / P is greatest on the pump's own curve at full speed", "definition")
+	best = c.s.Value("pump.best_flow")
+	c.flow("pump.easy_from", pump.EasyFromRatio*best, with("= %s × %s", pump.EasyFromRatio, best), "practice")
+	end := n * m.MostM3PerS(full)
+	c.flow("pump.easy_to", min(pump.EasyToRatio*best, end), with("= %s × %s, or the end of the curve, %s", pump.EasyToRatio, best, end), "practice")
 }
 
 func (c *circuit) crossing(p picked) string {

@@ -10,6 +10,7 @@ import (
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/core/source"
 	"tarnwright/internal/core/tariff"
+	"tarnwright/internal/core/waterbill"
 )
 
 // running gathers what the year's electricity needs.
@@ -53,6 +54,7 @@ func newRunning(s *sheet.Sheet, d design.Design, b Book) running {
 	if p, err := money.ParsePrice(d.Site.ElectricityPerKWh); err == nil {
 		r.tariff, r.key = tariff.Flat("home", p), "asked"
 	}
+	r.d.Running.Loads = lit(d, b)
 	r.slots = r.tariff.Slots()
 	r.base = r.tariff.Home(exact(num.Shortest(d.Site.HouseholdKWhPerMonth)))
 	for i, m := range []design.Mode{design.CascadeMode, design.QuietMode} {
@@ -60,6 +62,24 @@ func newRunning(s *sheet.Sheet, d design.Design, b Book) running {
 		r.hours[i] = r.times[i].MonthMin()
 	}
 	return r
+}
+
+// lit sets the dusks and dawns of the other loads to the sun of the site.
+func lit(d design.Design, b Book) []design.Load {
+	c, ok := climateOf(d, b)
+	if !ok {
+		return d.Running.Loads
+	}
+	var daylightH [12]float64
+	for m := range daylightH {
+		daylightH[m] = waterbill.Sky{LatitudeDeg: c.LatitudeDeg, YearDay: waterbill.MidMonth(m + 1)}.DaylightHPerDay()
+	}
+	sun := power.SunFrom(daylightH)
+	var loads []design.Load
+	for _, l := range d.Running.Loads {
+		loads = append(loads, power.Lit(l, sun))
+	}
+	return loads
 }
 
 // exact reads decimal text that the program itself wrote.

@@ -234,3 +234,21 @@ func TestWaterFigures_AgreeWithTheMonthsByHand(t *testing.T) {
 		t.Errorf("under 400 mm a month the top-up is %g m3, want 7", got)
 	}
 }
+
+// Lights from dusk to midnight at the equator, where the sun sets near six all
+// the year by FAO-56 (N = 24/π arccos 0 = 12 h): 6 h × 365 × 0.1 kW = 219 kWh. Seven months at 18.6 × 0.16 = 2.98, four
+// at 2.88 and one at 2.69 make 35.07.
+func TestRunningFigures_LightsGoByTheHoursOfDark(t *testing.T) {
+	t.Parallel()
+	d := design.Design{Running: design.Running{Year: 2025, Loads: []design.Load{{Name: "lights", PowerKW: 0.1,
+		Spans: []design.LoadWindow{{From: "01-01", To: "12-31", Start: design.Dusk, End: "24:00"}}}}},
+		Site: design.Site{ElectricityPerKWh: "0.16", Climate: "equator"}}
+	s := &sheet.Sheet{}
+	runningFigures(s, d, Book{Climates: []waterbill.Climate{{ID: "equator", LatitudeDeg: 0}}}, duty{})
+	if got := s.Value("power.other_kwh"); math.Abs(got-219) > 0.001 {
+		t.Errorf("lights = %v kWh, want 219", got)
+	}
+	if got := s.Amount("power.other_cost").String(); got != "35.07" {
+		t.Errorf("lights cost %s, want 35.07", got)
+	}
+}

@@ -1,6 +1,8 @@
 package core
 
 import (
+	"strconv"
+
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
 	"tarnwright/internal/core/pump"
@@ -16,9 +18,11 @@ func (c *circuit) judge(p picked) {
 	if !p.found {
 		return
 	}
+	c.speedRule(p)
 	switch p.wanted.State {
 	case hydraulics.DeadHead:
-		c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
+		f := c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
+		f.Mend = c.betterPump()
 		return
 	case hydraulics.Beyond:
 		f := c.care("outside_curve", "builder", sheet.AtPump, "flow.wanted")
@@ -27,7 +31,9 @@ func (c *circuit) judge(p picked) {
 	}
 	if p.fault == pump.TooSmall {
 		f := c.care("flow_short", "affinity", sheet.AtPump, "flow.duty", "flow.wanted")
-		f.Mend = c.betterPipe()
+		if f.Mend = c.betterPump(); len(f.Mend) == 0 {
+			f.Mend = c.betterPipe()
+		}
 	}
 	q := c.s.Value("flow.duty")
 	c.fast(fastLine{"suction", "pipe", "suction_fast", c.suction, q / float64(c.system.Count), suctionLimitMPerS, c.inTerms.SumCoef()})
@@ -76,7 +82,10 @@ func (c *circuit) fast(l fastLine) {
 		f.Mend = []sheet.Change{{Field: l.field, Value: size.NominalIn}}
 		return
 	}
-	c.care(l.code+"_no_wider", "title24pool", sheet.AtPump, figures...)
+	f := c.care(l.code+"_no_wider", "title24pool", sheet.AtPump, figures...)
+	if n := c.system.Count; l.name == "suction" && n < mostPumps {
+		f.Mend = []sheet.Change{{Field: "pumps", Value: strconv.Itoa(n + 1)}}
+	}
 }
 
 // wider is the change to the next wider pipe that the builder stocks.
@@ -105,8 +114,14 @@ func (c *circuit) betterPipe() []sheet.Change {
 	return nil
 }
 
-// betterPump is the other kind of pump, if one of those suits.
+// betterPump leaves the choice to the check where the design names a pump, and
+// is otherwise the other kind of pump; either only if one of those suits.
 func (c *circuit) betterPump() []sheet.Change {
+	if c.d.Circulation.Pump != "" {
+		if p := c.pick(c.d.Circulation.Drive); p.found && p.fault == "" {
+			return []sheet.Change{{Field: "model", Value: "auto"}}
+		}
+	}
 	kind, word := design.VariableSpeed, "variable"
 	if c.d.Circulation.Drive == design.VariableSpeed {
 		kind, word = design.SingleSpeed, "single"
@@ -138,11 +153,29 @@ func (c *circuit) prime(p picked) {
 		return
 	}
 	c.metres("pump.above_water", z, "as asked for", "asked")
+	c.metres("pump.prime_lift", p.machine.Model.MostLiftM, "as the builder's list says", "builder")
 	code, severity := "prime_needed", sheet.Care
 	if p.machine.Model.Class == pump.SelfPriming && z <= p.machine.Model.MostLiftM && c.checked() {
 		code, severity = "prime_kept", sheet.Fine
 	}
 	c.care(code, "practice", sheet.AtPump, "pump.above_water").Severity = severity
+}
+
+// speedRule notes what the rule on motors of pool pumps says to a pump of this
+// class and drive.
+func (c *circuit) speedRule(p picked) {
+	m := p.machine.Model
+	switch {
+	case m.Class == pump.Submersible:
+		c.care("speed_rule_apart", "cfr431_scope", sheet.NoPlace).Severity = sheet.Fine
+	case m.Drive == design.VariableSpeed:
+		c.care("speed_rule_met", "cfr431_485", sheet.NoPlace).Severity = sheet.Fine
+	default:
+		f := c.care("speed_rule", "cfr431_485", sheet.NoPlace)
+		if v := c.pick(design.VariableSpeed); v.found && v.fault == "" {
+			f.Mend = []sheet.Change{{Field: "pump", Value: "variable"}}
+		}
+	}
 }
 
 // checked says whether a check or foot valve stands in the suction line.
@@ -181,7 +214,7 @@ func (c *circuit) schedule(p picked) sheet.Table {
 		add(f.Kind, n*float64(f.Count), 0, c.suction.InsideDiameterM, q/n)
 	}
 	if p.found {
-		add("pump", n, 0, 0, q/n)
+		add("pump_"+string(p.machine.Model.Class), n, 0, 0, q/n)
 		t.Rows[len(t.Rows)-1].Plain = p.machine.Model.Name
 	}
 	add("discharge_pipe", 1, c.discharge.LengthM, c.discharge.InsideDiameterM, q)
@@ -193,6 +226,9 @@ func (c *circuit) schedule(p picked) sheet.Table {
 	}
 	if c.d.Cascade != nil {
 		add("cascade", 1, 0, 0, q)
+	}
+	if jets := c.d.Circulation.JetsFlowM3PerS; jets > 0 {
+		add("jets", 1, 0, 0, jets)
 	}
 	return t
 }

@@ -91,6 +91,8 @@ type Options struct {
 	// Chosen is the number of the selected ring counted from 1; 0 for none.
 	Chosen int
 	Pins   []Pin
+	// DepthTicks are the depth marks round the rim.
+	DepthTicks []DepthTick
 	// View holds an earlier picture's scale and place, so that nothing moves
 	// under a finger; nil fits the plan.
 	View *View
@@ -186,7 +188,7 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 		}
 		layers = append(layers, back, d.water(), shore, d.rim(), d.run(), dress, d.fixtures())
 		if o.Look != Thumbnail {
-			layers = append(layers, d.measures(), d.marks(), d.labels())
+			layers = append(layers, d.measures(), d.marks(), d.ticks(), d.labels())
 		}
 	}
 	if which&partSection != 0 && o.State == Wrong && o.Last != nil {

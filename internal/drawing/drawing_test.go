@@ -46,6 +46,7 @@ func looks() map[string]func(*drawing.Options) {
 		},
 		"noted": func(o *drawing.Options) {
 			o.Pins = []drawing.Pin{{Number: 1, Place: sheet.AtDeepEnd, Mark: sheet.Care}, {Number: 2, Place: sheet.AroundGround, Mark: sheet.Care, Name: "Fence"}, {Number: 3, Place: sheet.AtRim, Mark: sheet.Fine}}
+			o.DepthTicks = []drawing.DepthTick{{At: sheet.XY{X: 5.18, Y: 0}, Text: "5 ft 11 in"}, {At: sheet.XY{X: -5.18, Y: 0}, Text: "5 in"}}
 		},
 	}
 }

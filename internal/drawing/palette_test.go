@@ -161,7 +161,7 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 func group(c string) bool {
 	switch c {
 	case "dr-back", "dr-water", "dr-shore", "dr-dress", "dr-over", "dr-pipes", "dr-rim", "dr-marks", "dr-labels", "dr-measures", "dr-section", "dr-stones",
-		"dr-rocks", "dr-fall", "dr-plants", "dr-pebbles", "dr-decking", "dr-trees", "dr-people", "dr-pins", "dr-still", "dr-full", "dr-phone", "dr-thumb", "dr-pin", "w", "p", "t":
+		"dr-rocks", "dr-fall", "dr-plants", "dr-pebbles", "dr-decking", "dr-trees", "dr-people", "dr-pins", "dr-still", "dr-full", "dr-phone", "dr-thumb", "dr-pin", "dr-ticks", "w", "p", "t":
 		return true
 	}
 	return false

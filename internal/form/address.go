@@ -16,6 +16,9 @@ const (
 	// Sent marks an address that a whole form wrote, so a switch that is
 	// missing is off.
 	Sent = "sent"
+	// HadName carries the pump from the list that stood in a form when it was
+	// shown.
+	HadName = "had"
 	// StepName is the submit button of plus and minus: "length+", "length-".
 	StepName = "step"
 	// SetName is the submit button of an offered change: "pipe=4", or several:
@@ -50,6 +53,11 @@ func Read(v url.Values, d Defaults) State {
 			text = "off"
 		}
 		s = s.heard(i, q, text)
+	}
+	// Where the pump from the list is the one that stood there before, a kind
+	// that does not go with it is what the person has just chosen.
+	if sent && v.Get(HadName) == last(v, Model) && v.Has(string(Pump)) {
+		s = s.With(Pump, last(v, Pump))
 	}
 	return s.pressed(v)
 }
@@ -151,7 +159,7 @@ func (s State) Hidden() []Pair {
 	for i, q := range s.asks {
 		kept += s.keep(i, q)
 	}
-	pairs := []Pair{{Sent, "1"}}
+	pairs := []Pair{{Sent, "1"}, {HadName, s.Word(Model)}}
 	if kept != "" {
 		pairs = append(pairs, Pair{Kept, kept[1:]})
 	}

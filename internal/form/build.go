@@ -115,24 +115,3 @@ func kept[T any](s State, f Field, feature *T) *T {
 	}
 	return nil
 }
-
-func circulation(s State, c *design.Circulation) {
-	c.Drive = design.SingleSpeed
-	if s.Word(Pump) == "variable" {
-		c.Drive = design.VariableSpeed
-	}
-	c.Suction = bored(s, Pipe, c.Suction)
-	c.Discharge = bored(s, Discharge, c.Discharge)
-	if !s.On(Zone) {
-		c.Discharge.OtherLossCoef = 0 // no manifold under gravel
-	}
-}
-
-// bored is a line in the pipe that was chosen.
-func bored(s State, f Field, l design.Line) design.Line {
-	if p, ok := s.base.pipe(s.Word(f)); ok {
-		l.InsideDiameterM, l.RoughnessM = p.InsideDiameterM, p.RoughnessM
-	}
-	l.Fittings = append([]design.Fitting(nil), l.Fittings...)
-	return l
-}

@@ -15,6 +15,7 @@ type Defaults struct {
 	// Answers holds a text for every question, each with its unit.
 	Answers map[Field]string
 	Pipes   []Size
+	Pumps   []Listed
 	// Check lists what is wrong with a design; nil asks design.Validate, which
 	// does not see an outline that crosses itself.
 	Check func(design.Design) []design.Fault
@@ -64,7 +65,7 @@ func Demo() Defaults {
 			Cascade: "on", Lip: "5 ft", Rise: "0.76 m",
 			Deck:  "on",
 			Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
-			From: "3", To: "11", Pump: "single", Pipe: "3", Discharge: "3", Fence: "off",
+			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off",
 		},
 		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{

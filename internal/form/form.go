@@ -29,6 +29,8 @@ const (
 	From       Field = "from"      // first month of running, 1–12
 	To         Field = "to"        // last month
 	Pump       Field = "pump"      // single, variable
+	Model      Field = "model"     // a pump of the book, or auto
+	Pumps      Field = "pumps"     // how many side by side, 1–3
 	Pipe       Field = "pipe"      // suction pipe, a nominal size of the book: "3"
 	Discharge  Field = "discharge" // discharge pipe, likewise
 	Fence      Field = "fence"     // on, off: a barrier is in the budget
@@ -99,6 +101,8 @@ func questions() []question {
 		{field: From, kind: month, paths: []string{"running.spans"}, stepUS: 1, stepMetric: 1},
 		{field: To, kind: month, stepUS: 1, stepMetric: 1},
 		{field: Pump, choices: []string{"single", "variable"}, paths: []string{"circulation.drive"}},
+		{field: Model, paths: []string{"circulation.pump"}},
+		{field: Pumps, choices: []string{"1", "2", "3"}, paths: []string{"circulation.pump_count"}},
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
 		{field: Fence, choices: onOff},
@@ -115,12 +119,15 @@ func questions() []question {
 // the reading and showing.
 const foot = 0.3048
 
-// asks is the form with the builder's own pipes as choices.
+// asks is the form with the builder's own pumps and pipes as choices.
 func (d Defaults) asks() []question {
 	qs := questions()
 	for i := range qs {
-		if f := qs[i].field; f == Pipe || f == Discharge {
+		switch qs[i].field {
+		case Pipe, Discharge:
 			qs[i].choices = d.pipeNames()
+		case Model:
+			qs[i].choices = d.pumpNames()
 		}
 	}
 	return qs

@@ -156,7 +156,7 @@ func (s State) With(f Field, text string) State {
 		return s.changed(i, a)
 	}
 	a.good = v
-	return s.changed(i, a)
+	return s.changed(i, a).agreed(f)
 }
 
 // code is the fault's code; a word that is not among the choices is its own.

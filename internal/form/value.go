@@ -51,9 +51,9 @@ func (q question) read(text string, in measure.System) (value, measure.Fault) {
 
 // pick reads a choice.
 func (q question) pick(text string) (value, measure.Fault) {
-	t := strings.ToLower(strings.TrimSpace(text))
+	t := strings.TrimSpace(text)
 	for _, c := range q.choices {
-		if c == t {
+		if strings.EqualFold(c, t) {
 			return value{word: c}, measure.OK
 		}
 	}

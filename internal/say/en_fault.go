@@ -65,6 +65,8 @@ func faultEnglish() map[string]string {
 		"field.pipe":                              "Suction pipe",
 		"field.discharge":                         "Discharge pipe",
 		"field.fence":                             "Fence",
+		"field.patio":                             "Sitting place",
+		"field.fire_pit":                          "Fire pit",
 		"field.design_version":                    "The version of the design file",
 		"field.name":                              "Name",
 		"field.outline":                           "Outline",

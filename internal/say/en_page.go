@@ -77,6 +77,8 @@ func pageEnglish() map[string]string {
 		"ask.zone.note":      "Planted gravel",
 		"ask.zone_area":      "Area",
 		"ask.fence":          "Fence and gate",
+		"ask.patio":          "Sitting place",
+		"ask.fire_pit":       "Fire pit",
 		"ask.discharge":      "Discharge pipe",
 		"ask.cascade":        "Cascade",
 		"ask.cascade.note":   "Water over a stone lip",

@@ -24,8 +24,11 @@ func safetyEnglish() map[string]string {
 func safetyOnTheDrawing() map[string]string {
 	return map[string]string{
 		"over_head_height.title":  "Over head height",
-		"over_head_height.text":   "{0} at the deep end. Keep the ladder, and mark the drop with pale stones.",
+		"over_head_height.text":   "{0} at the deep end. An adult of {1} is under water there. Keep the ladder, and mark the drop with pale stones.",
 		"over_head_height.defers": builderDecides,
+		"hard_to_stand.title":     "Too deep for many to stand",
+		"hard_to_stand.text":      "{0} at the deep end. Short adults and most children cannot keep their heads out of the water there.",
+		"hard_to_stand.defers":    builderDecides,
 		"no_diving_deck.title":    "No diving from the deck",
 		"no_diving_deck.text":     "The water here is {0} deep, too shallow to dive into. Plan a sign and a low bench along this edge.",
 		"no_diving_deck.defers":   townDecides,

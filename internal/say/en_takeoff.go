@@ -62,6 +62,12 @@ func takeoffEnglish() map[string]string {
 
 		"figure.site.fence":                 "Fence in the plan",
 		"how.site.fence":                    "Taken from your answers.",
+		"figure.site.patio":                 "Sitting place in the plan",
+		"how.site.patio":                    "Taken from your answers.",
+		"figure.site.fire_pit":              "Fire pit in the plan",
+		"how.site.fire_pit":                 "Taken from your answers.",
+		"figure.safety.adult_height":        "Height of the adult in the section",
+		"how.safety.adult_height":           "About the mean height of men. Many people are shorter.",
 		"figure.site.lights":                "Lights in the plan",
 		"how.site.lights":                   "Taken from the list of what draws power.",
 		"figure.site.uv":                    "UV lamp in the plan",

@@ -4,8 +4,8 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), serverEnglish(),
-		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), runningEnglish(),
+		pageEnglish(), printEnglish(), serverEnglish(),
+		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(),
 	}
 }

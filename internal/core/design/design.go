@@ -237,7 +237,15 @@ type Load struct {
 	Spans   []LoadWindow `json:"spans"`
 }
 
-// LoadWindow is when a load is on.
+// Dusk and Dawn stand for the sun's times in a load's window: lights go by the
+// hours of dark at the site's latitude, month by month.
+const (
+	Dusk = "dusk"
+	Dawn = "dawn"
+)
+
+// LoadWindow is when a load is on, from Start to End of each day: "HH:MM",
+// "dusk" or "dawn".
 type LoadWindow struct {
 	From  string `json:"from"`
 	To    string `json:"to"`
@@ -258,7 +266,9 @@ type Site struct {
 	HouseholdKWhPerMonth float64 `json:"household_kwh_per_month,omitempty"`
 	// SizeToleranceRatio is how far each length may be off; 0.05 is 5 %.
 	SizeToleranceRatio float64 `json:"size_tolerance_ratio"`
-	SplashRatio        float64 `json:"splash_ratio"`    // of the cascade's flow hours, share of evaporation
-	CleanOutRatio      float64 `json:"clean_out_ratio"` // of the net volume, a year
-	Fence              bool    `json:"fence"`           // a barrier is in the budget
+	SplashRatio        float64 `json:"splash_ratio"`       // of the cascade's flow hours, share of evaporation
+	CleanOutRatio      float64 `json:"clean_out_ratio"`    // of the net volume, a year
+	Fence              bool    `json:"fence"`              // a barrier is in the budget
+	Patio              bool    `json:"patio,omitempty"`    // a sitting place by the water is in the budget
+	FirePit            bool    `json:"fire_pit,omitempty"` // a fire pit is in the budget
 }

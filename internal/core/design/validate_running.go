@@ -57,9 +57,16 @@ func (v *checker) running(r Running) {
 			in := at + ".spans[" + strconv.Itoa(j) + "]"
 			v.day(in+".from", s.From)
 			v.day(in+".to", s.To)
-			v.clock(in+".start", s.Start)
-			v.clock(in+".end", s.End)
+			v.clockOrSun(in+".start", s.Start)
+			v.clockOrSun(in+".end", s.End)
 		}
+	}
+}
+
+// clockOrSun checks "HH:MM", "dusk" or "dawn".
+func (v *checker) clockOrSun(path, text string) {
+	if text != Dusk && text != Dawn {
+		v.clock(path, text)
 	}
 }
 

@@ -26,6 +26,9 @@ type Question struct {
 	Limits          Limits
 	// Cost is what an option costs in ten years.
 	Cost func(Option) money.Amount
+	// RunKWh is what an option draws in a year; nil ranks by the power in
+	// cascade hours.
+	RunKWh func(Option) float64
 }
 
 // Limits are the velocities not to be passed; zero is no limit.
@@ -66,7 +69,7 @@ type Choice struct {
 	Tried int
 	Fit   []Option
 	// ToBuy and ToRun are places in Fit: the cheapest pumps to buy, and the
-	// least power in cascade hours. −1 when nothing is fit.
+	// least electricity. −1 when nothing is fit.
 	ToBuy, ToRun int
 	// Nearest is the option that comes closest when nothing is fit.
 	Nearest Option
@@ -101,11 +104,19 @@ func Choose(q Question) Choice {
 		if c.ToBuy < 0 || o.buy.Cmp(c.Fit[c.ToBuy].buy) < 0 {
 			c.ToBuy = i
 		}
-		if c.ToRun < 0 || o.Wanted.PowerW < c.Fit[c.ToRun].Wanted.PowerW {
+		if c.ToRun < 0 || q.runs(o) < q.runs(c.Fit[c.ToRun]) {
 			c.ToRun = i
 		}
 	}
 	return c
+}
+
+// runs ranks options by what they draw.
+func (q Question) runs(o Option) float64 {
+	if q.RunKWh == nil {
+		return o.Wanted.PowerW
+	}
+	return q.RunKWh(o)
 }
 
 // sorted orders options by way of their places, which are cheaper to move.

@@ -20,7 +20,7 @@ func Core() []Rule {
 // Limits of the rules. Where a code states it in feet it is turned to metres
 // exactly; the register says where each is from.
 const (
-	overHeadM         = 1.5    // few adults can stand with their head out
+	hardToStandM      = 1.5    // short adults are over their head
 	divingM           = 2.7432 // 9 ft, commonly asked before a head-first entry
 	pumpAwayM         = 1.8288 // 6 ft
 	barrierDepthM     = 0.4572 // 18 in
@@ -37,6 +37,13 @@ const (
 	slowTurnoverH     = 12.0
 	climbM            = 0.6
 )
+
+// AdultHeightM is the adult of the section drawing: where the water is deeper,
+// that adult is over head height.
+//
+// Source: nchs46.
+// Checked: 69.0 in, the mean of men in the source, to half a centimetre.
+const AdultHeightM = 1.75
 
 func care(id string, key source.Key, figures ...sheet.ID) Rule {
 	return Rule{ID: id, Severity: sheet.Care, Source: key, Figures: figures}
@@ -58,7 +65,8 @@ func is(id sheet.ID, x float64) sheet.Clause      { return sheet.Clause{Figure: 
 
 func onTheDrawing() []Rule {
 	return []Rule{
-		care("over_head_height", "practice", "pond.max_depth").at(sheet.AtDeepEnd).when(above("pond.max_depth", overHeadM)),
+		care("over_head_height", "nchs46", "pond.max_depth", "safety.adult_height").at(sheet.AtDeepEnd).when(above("pond.max_depth", AdultHeightM)),
+		care("hard_to_stand", "practice", "pond.max_depth").at(sheet.AtDeepEnd).when(above("pond.max_depth", hardToStandM), atMost("pond.max_depth", AdultHeightM)),
 		care("no_diving_deck", "ispsc804", "deck.water_depth").at(sheet.AtDeck).when(above("deck.area", 0), below("deck.water_depth", divingM)),
 		care("pump_near_water", "nec680", "pump.distance").at(sheet.AtPump).when(above("pump.distance", 0), below("pump.distance", pumpAwayM)),
 		care("pump_in_water", "nec682").at(sheet.AtPump).when(atMost("pump.distance", 0)),
@@ -67,7 +75,7 @@ func onTheDrawing() []Rule {
 		care("beach_steep", "ispsc_slopes", "beach.run_per_rise").at(sheet.AtBeach).when(above("beach.run_per_rise", 0), below("beach.run_per_rise", easyBeachRatio)),
 		fine("intake_gentle", "practice", "intake.velocity").at(sheet.AtIntake).when(above("intake.velocity", 0), atMost("intake.velocity", gentleIntakeMPerS)),
 		care("intake_fast", "usc8003", "intake.velocity").at(sheet.AtIntake).when(above("intake.velocity", gentleIntakeMPerS)),
-		care("exits_both_sides", "ispsc809", "pond.width").at(sheet.AtRim).when(above("pond.width", bothSidesM), above("pond.max_depth", overHeadM)),
+		care("exits_both_sides", "ispsc809", "pond.width").at(sheet.AtRim).when(above("pond.width", bothSidesM), above("pond.max_depth", hardToStandM)),
 	}
 }
 

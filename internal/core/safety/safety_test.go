@@ -1,6 +1,7 @@
 package safety_test
 
 import (
+	"math"
 	"testing"
 
 	"tarnwright/internal/core/safety"
@@ -34,7 +35,9 @@ const (
 
 func pairs() []pair {
 	return []pair{
-		{"over_head_height", figures{"pond.max_depth": 1.5 + hair}, figures{"pond.max_depth": 1.5}},
+		{"over_head_height", figures{"pond.max_depth": 1.75 + hair}, figures{"pond.max_depth": 1.75}},
+		{"hard_to_stand", figures{"pond.max_depth": 1.5 + hair}, figures{"pond.max_depth": 1.5}},
+		{"hard_to_stand", figures{"pond.max_depth": 1.75}, figures{"pond.max_depth": 1.75 + hair}},
 		{"no_diving_deck", figures{"deck.area": 7, "deck.water_depth": 9*ft - hair}, figures{"deck.area": 7, "deck.water_depth": 9 * ft}},
 		{"no_diving_deck", figures{"deck.area": 7, "deck.water_depth": 0.6}, figures{"deck.area": 0, "deck.water_depth": 0}},
 		{"pump_near_water", figures{"pump.distance": 6*ft - hair}, figures{"pump.distance": 6 * ft}},
@@ -84,6 +87,15 @@ func pairs() []pair {
 		{"slow_turnover", figures{"turnover.time": 12 + hair}, figures{"turnover.time": 12}},
 		{"no_pool_chemicals", figures{"zone.area": 14}, figures{"zone.area": 0}},
 		{"hose_backflow", figures{"water.net_volume": 60}, figures{"water.net_volume": 0}},
+	}
+}
+
+// The adult of the drawing is the mean of men in the source, 69.0 in, and the
+// section shows the same one.
+func TestAdultHeight_IsTheMeanOfMen(t *testing.T) {
+	t.Parallel()
+	if got := safety.AdultHeightM; math.Abs(got-69.0*inch) > 0.005 {
+		t.Errorf("the adult is %g m, want 69.0 in, %g m", got, 69.0*inch)
 	}
 }
 

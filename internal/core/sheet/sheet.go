@@ -139,6 +139,9 @@ type Row struct {
 	Name  string
 	Plain string
 	Cells []Cell
+	// Mend is the change that makes the design be what this row tells of;
+	// empty where there is none.
+	Mend []Change
 }
 
 // Cell is a value, or an amount where the column is money.

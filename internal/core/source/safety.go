@@ -35,6 +35,7 @@ func safety() []Entry {
 		{"ufc3220", "U.S. Department of Defense", "UFC 3-220-10N, soil mechanics", "", "section 6: drain below a lining where ground water can stand above the pond", Quoted},
 		{"fll2011", "Forschungsgesellschaft Landschaftsentwicklung Landschaftsbau", "Guideline for private swimming and natural pools, as summed up by others", "2006 and 2011", "planted part of 30 % to 60 % by type; water at 25 degC or less", Quoted},
 		{"epa_rwqc2012", "U.S. Environmental Protection Agency", "Recreational Water Quality Criteria, 820-F-12-058", "2012", "E. coli and enterococci", FromMemory},
+		{"nchs46", "National Center for Health Statistics", "Anthropometric reference data, Series 3, Number 46", "2015 to 2018", "mean height of men 20 and over, 69.0 in", FromMemory},
 		{"cdc_drowning", "Centers for Disease Control and Prevention", "Drowning facts, as copied by others", "2010 to 2019", "highest at ages 1 to 4, most in home pools", Quoted},
 	}
 }

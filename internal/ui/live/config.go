@@ -1,6 +1,8 @@
 package live
 
 import (
+	"maps"
+	"math"
 	"strconv"
 
 	"tarnwright/internal/core"
@@ -14,6 +16,7 @@ import (
 func FromBook(b core.Book) Config {
 	d := form.Demo()
 	d.Currency = b.Currency
+	d = stocked(d, b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
 		Words: say.English(), Project: d.Base.Name,
 		Builder: page.Builder{
@@ -21,4 +24,41 @@ func FromBook(b core.Book) Config {
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,
 		},
 	}}
+}
+
+// stocked offers the builder's own pumps and pipes. The pipes that the form
+// opens with are the nearest to its own that the builder has.
+func stocked(d form.Defaults, b core.Book) form.Defaults {
+	for _, p := range b.Pumps {
+		d.Pumps = append(d.Pumps, form.Listed{ID: p.ID, Name: p.Name, Drive: p.Drive})
+	}
+	if len(b.Pipes) == 0 || len(d.Pipes) == 0 {
+		return d
+	}
+	usual := d.Pipes
+	d.Pipes = nil
+	for _, p := range b.Pipes {
+		d.Pipes = append(d.Pipes, form.Size{Name: p.NominalIn, InsideDiameterM: p.InsideDiameterM, RoughnessM: usual[0].RoughnessM})
+	}
+	own := maps.Clone(d.Answers)
+	for _, f := range []form.Field{form.Pipe, form.Discharge} {
+		for _, u := range usual {
+			if u.Name == own[f] {
+				own[f] = nearest(d.Pipes, u.InsideDiameterM)
+				break
+			}
+		}
+	}
+	d.Answers = own
+	return d
+}
+
+func nearest(pipes []form.Size, diameterM float64) string {
+	best := pipes[0]
+	for _, p := range pipes {
+		if math.Abs(p.InsideDiameterM-diameterM) < math.Abs(best.InsideDiameterM-diameterM) {
+			best = p
+		}
+	}
+	return best.Name
 }

@@ -78,6 +78,8 @@ type Model struct {
 	Dock      []Dock
 	Judged    []Note // the two shown beside the readings
 	Notes     []Note
+	Moves     Moves
+	Marks     part.Table
 	PumpChart markup.Node
 	HeadTitle string
 	HeadBar   markup.Node

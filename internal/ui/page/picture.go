@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tarnwright/internal/core/safety"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
 	"tarnwright/internal/form"
@@ -55,11 +56,15 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	case DrawView:
 		m, e = paintPlan(m, s, a, v, e)
 		paintAsides(&m, s, v)
+		paintMoves(&m, v, 256)
 	case PumpView:
 		paintPump(&m, s, a, v, e.Width)
 	case SendView:
-		m.Pinned = drawing.Plan(a.Plan, pinned(s, a, v, m.Notes)).Node
+		o := pinned(s, a, v, m.Notes)
+		o.DepthTicks = paintMarks(&m, v)
+		m.Pinned = drawing.Plan(a.Plan, o).Node
 		paintAsides(&m, s, v)
+		paintMoves(&m, v, 560)
 	}
 	return m, e
 }
@@ -118,7 +123,7 @@ func options(s State, a Answered, v view.View) drawing.Options {
 
 // adultM and childM are the heights of the people in the section.
 const (
-	adultM = 1.75
+	adultM = safety.AdultHeightM
 	childM = 1.2
 )
 

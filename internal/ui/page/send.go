@@ -42,7 +42,8 @@ func notes(m Model) markup.Node {
 		markup.E("h1", markup.A("id", "know-title"), m.Say("send.notes."+strconv.Itoa(len(first)))), markup.E("p", markup.Class("lede"), m.Say("send.notes_from")),
 		markup.E("p", markup.Class("to-form"), markup.E("a", markup.Class(part.ClassLink), markup.A("href", "#send-title"), m.Say("send.to_form"))),
 		markup.E("div", markup.Class("pinned"), m.Pinned),
-		markup.E("ol", markup.Class("notes"), first), more, rest,
+		depthMarks(m),
+		markup.E("ol", markup.Class("notes"), first), more, rest, moves(m),
 		markup.E("div", markup.Class("printed"), readingsForPrint(m)))
 }
 

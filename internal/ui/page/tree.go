@@ -136,6 +136,7 @@ func readings(m Model) markup.Node {
 		r.Stale = r.Stale || m.LastGood
 		out = append(out, r.Node())
 	}
+	out = append(out, moves(m))
 	var judged []markup.Node
 	for _, n := range m.Judged {
 		judged = append(judged, part.Judgement(n.Care, n.Title))
