@@ -38,8 +38,8 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	if ask.Sent != nil {
 		s.Sent = ask.Sent.Reference
 	}
-	d, _ := s.Form.Design()
-	a := page.Answered{Sheet: core.Compute(d, p.cfg.Book), Plan: core.Plan(d, page.Levels(s))}
+	a := live.Answer(s, p.cfg.Book)
+	s = s.Seeing(a)
 	m, _ := page.Paint(s, a, p.cfg.Kit, page.Easel{})
 	return httpapi.Shown{
 		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),

@@ -27,8 +27,10 @@ func (d *drawer) fitTo(mostPlanPx float64) {
 	o := d.o
 	if d.view.WidthPx = o.WidthPx; o.View != nil {
 		d.view = *o.View
-		d.measure()
-		return
+		if d.measure(); d.moving() || d.holds() {
+			return
+		}
+		d.view = View{WidthPx: o.WidthPx}
 	}
 	side, top, foot := 62.0, 18.0, 14.0
 	switch o.Look {
@@ -68,6 +70,19 @@ func (d *drawer) fitTo(mostPlanPx float64) {
 		d.view.WaterLinePx = bottom + d.aboveWaterPx()
 		d.view.HeightPx = d.view.WaterLinePx + d.view.ScalePxPerM*(d.p.DeepM+0.45) + d.belowSectionPx()
 	}
+}
+
+// holds says whether the plan still fits the picture that it is to be drawn in.
+func (d *drawer) holds() bool {
+	e, v := d.extent(), d.view
+	if e.lo.x < -0.5 || e.hi.x > v.WidthPx+0.5 || e.lo.y < -0.5 || e.hi.y+d.furniturePx() > v.PlanHeightPx+0.5 {
+		return false
+	}
+	if d.which&partSection == 0 || len(d.p.Section) < 2 {
+		return true
+	}
+	foot := v.WaterLinePx + float64(v.ScalePxPerM*(d.p.DeepM+0.45)) + d.belowSectionPx()
+	return math.Abs(v.PlanHeightPx+d.aboveWaterPx()-v.WaterLinePx) < 1 && math.Abs(foot-v.HeightPx) < 1
 }
 
 // furnished says whether the row with north, scale and key is drawn.

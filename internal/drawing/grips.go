@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"sort"
 	"strconv"
 
 	"tarnwright/internal/core/sheet"
@@ -49,7 +50,7 @@ func (d *drawer) heldGrips() []held {
 	}
 	middle := d.at(d.centre)
 	var out []held
-	for _, first := range []bool{true, false} {
+	for _, first := range []bool{true, false} { // the chosen one has its place first
 		for _, g := range d.o.Grips {
 			if g.Chosen != first {
 				continue
@@ -64,6 +65,11 @@ func (d *drawer) heldGrips() []held {
 			}
 		}
 	}
+	order := map[string]int{}
+	for i, g := range d.o.Grips {
+		order[g.Name] = i
+	}
+	sort.Slice(out, func(i, j int) bool { return order[out[i].Name] < order[out[j].Name] })
 	return out
 }
 

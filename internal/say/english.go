@@ -4,7 +4,7 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), printEnglish(), serverEnglish(),
+		pageEnglish(), handEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(),
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tarnwright/internal/core"
+	"tarnwright/internal/core/design"
 	"tarnwright/internal/form"
 	"tarnwright/internal/say"
 	"tarnwright/internal/ui/page"
@@ -16,6 +17,7 @@ import (
 func FromBook(b core.Book) Config {
 	d := form.Demo()
 	d.Currency = b.Currency
+	d.Check = core.Check
 	d = stocked(d, b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
 		Words: say.English(), Project: d.Base.Name,
@@ -24,6 +26,17 @@ func FromBook(b core.Book) Config {
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,
 		},
 	}}
+}
+
+// Answer is what the core says to the pond in a state.
+func Answer(s page.State, b core.Book) page.Answered {
+	d, _ := s.Form.Design()
+	a := page.Answered{}
+	a.Sheet, a.Plan = core.Answer(d, b, core.Sight{LevelsM: page.Levels(s), CutDeg: s.Form.CutDeg()})
+	if pts, _, ok := s.Form.Attempt(); ok {
+		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
+	}
+	return a
 }
 
 // stocked offers the builder's own pumps and pipes. The pipes that the form

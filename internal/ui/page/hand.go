@@ -19,7 +19,7 @@ const (
 	ActSplit  = "split"   // a new ring in the edge near "x,y" in metres
 	ActRingAt = "ring_at" // the chosen ring's "x" or "y" was typed
 	ActGrip   = "grip"    // the thing of a grip was turned to a bearing
-	ActTurn   = "turn"    // the thing of a grip was turned by so many degrees
+	ActTurn   = "turn"    // the thing of a grip was turned by so many degrees: "deck_at=-5"
 	ActHold   = "hold"    // a grip was taken in hand, or "" for none
 	ActUncut  = "uncut"   // the section runs through the deepest place again
 	ActMend   = "mend"    // the outline that was last a pond
@@ -122,9 +122,10 @@ func (s State) handled(a Action) (State, bool) {
 			return s.turned(a.Arg, deg, a.Name+" "+a.Arg), true
 		}
 	case ActTurn:
-		by, err := strconv.ParseFloat(a.Value, 64)
-		if at, ok := s.GripDeg(a.Arg); ok && err == nil {
-			return s.turned(a.Arg, at+by, a.Name+" "+a.Arg), true
+		name, byText, _ := strings.Cut(a.Arg, "=")
+		by, err := strconv.ParseFloat(byText, 64)
+		if at, ok := s.GripDeg(name); ok && err == nil {
+			return s.turned(name, at+by, a.Name+" "+a.Arg), true
 		}
 	case ActUncut:
 		return s.changed(s.Form.With(form.Cut, ""), a.Name), true
