@@ -19,6 +19,7 @@ bench: tools dist ## Print benchmarks as ratios beside a reference run
 
 torture: ## Cut the power and kill the server under load; LONG=1 does it at length
 	$(GO) test ./internal/store/sqlite -count=1 -v -run 'PowerCut|FullDisk' $(if $(LONG),-cuts 1000)
+	$(GO) test ./app/tarnwright -count=1 -v -timeout 20m -run Torture $(if $(LONG),-kills 200)
 
 lint: ## Vet, format and house rules
 	$(GO) vet ./... && sh .ci/gofmt.sh && $(GO) test ./internal/archtest

@@ -24,4 +24,5 @@ require (
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/time v0.16.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )

@@ -4,7 +4,7 @@ package web
 
 import "embed"
 
-// Files holds css, js, img and dist as they stand in this folder.
+// Files holds css, js, img, worker and dist as they stand in this folder.
 //
-//go:embed css js img all:dist
+//go:embed css js img worker all:dist
 var Files embed.FS

@@ -9,6 +9,8 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/core"
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/jsonfile"
 	"tarnwright/internal/say"
 	"tarnwright/internal/view"
 	"tarnwright/internal/wire"
@@ -47,6 +49,36 @@ func printSheet(_ context.Context, args []string, t tools) error {
 	raw, err := wire.SheetJSON(s, say.English().Name)
 	if err != nil {
 		return fmt.Errorf("write the sheet: %w", err)
+	}
+	_, err = t.out.Write(raw)
+	return err
+}
+
+// designName asks for the schema of a design file.
+const designName = "design.json"
+
+// printSchema prints the JSON Schema of one of a builder's files or of a
+// design, for editors that check as one types.
+func printSchema(_ context.Context, args []string, t tools) error {
+	if len(args) == 0 {
+		for _, name := range append(book.Files(), designName) {
+			fmt.Fprintln(t.out, name)
+		}
+		return nil
+	}
+	if len(args) > 1 {
+		return fmt.Errorf("name one file: %w", errUsage)
+	}
+	raw, known, err := book.Schema(args[0])
+	if args[0] == designName {
+		raw, err = jsonfile.Schema(designName, design.Design{}, nil)
+		known = true
+	}
+	if err != nil {
+		return fmt.Errorf("make the schema: %w", err)
+	}
+	if !known {
+		return fmt.Errorf("no file is called %s; tarnwright schema lists them: %w", args[0], errUsage)
 	}
 	_, err = t.out.Write(raw)
 	return err

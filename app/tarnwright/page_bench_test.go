@@ -10,6 +10,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/config"
+	"tarnwright/internal/seal"
 	"tarnwright/internal/store/sqlite"
 )
 
@@ -21,7 +22,7 @@ func BenchmarkPage(b *testing.B) {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { _ = store.Close() })
-	s, err := newServer(config.Defaults(), book.Demo(), store, slog.New(slog.NewJSONHandler(io.Discard, nil)))
+	s, err := newServer(config.Defaults(), book.Demo(), seal.Key{}, store, slog.New(slog.NewJSONHandler(io.Discard, nil)))
 	if err != nil {
 		b.Fatal(err)
 	}

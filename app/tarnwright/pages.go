@@ -38,9 +38,9 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	if ask.Sent != nil {
 		s.Sent = ask.Sent.Reference
 	}
-	a := live.Answer(s, p.cfg.Book)
-	s = s.Seeing(a)
-	m, _ := page.Paint(s, a, p.cfg.Kit, page.Easel{})
+	asked := live.Answers{Book: p.cfg.Book}
+	a := asked.Of(s)
+	m, _ := page.Paint(s.Seeing(a), a, p.cfg.Kit, page.Easel{})
 	return httpapi.Shown{
 		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),
 		Language: "en",

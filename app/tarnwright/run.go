@@ -31,6 +31,7 @@ func commands() []command {
 	return []command{
 		{"serve", "[-addr A] [-data DIR] [-book DIR]", "serve the page and take enquiries", serve},
 		{"sheet", "[-json] [-book DIR] FILE", "print the calc sheet of a design file", printSheet},
+		{"schema", "[NAME]", "print the JSON Schema of a builder's file, or list the files", printSchema},
 		{"check", "FILES…", "say all that is wrong with designs and builders' folders", check},
 		{"leads", "[-data DIR] [REFERENCE]", "list enquiries, or show one", leads},
 	}

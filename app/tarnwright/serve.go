@@ -23,6 +23,7 @@ import (
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/say"
+	"tarnwright/internal/seal"
 	"tarnwright/internal/store/sqlite"
 	"tarnwright/web"
 )
@@ -48,7 +49,11 @@ func serve(ctx context.Context, args []string, t tools) error {
 }
 
 func serveFrom(ctx context.Context, s config.Settings, b core.Book, store lead.Store, t tools) error {
-	srv, err := newServer(s, b, store, slog.New(slog.NewJSONHandler(t.err, nil)))
+	key, err := seal.Load(s.KeyFile())
+	if err != nil {
+		return err
+	}
+	srv, err := newServer(s, b, key, store, slog.New(slog.NewJSONHandler(t.err, nil)))
 	if err != nil {
 		return err
 	}
@@ -69,7 +74,7 @@ func visible(a net.Addr) string {
 }
 
 // newServer wires the parts together.
-func newServer(s config.Settings, b core.Book, store lead.Store, log *slog.Logger) (*httpapi.Server, error) {
+func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, log *slog.Logger) (*httpapi.Server, error) {
 	raw, err := book.Encode(b)
 	if err != nil {
 		return nil, fmt.Errorf("write the book for the page: %w", err)
@@ -87,6 +92,10 @@ func newServer(s config.Settings, b core.Book, store lead.Store, log *slog.Logge
 		Book:           raw,
 		Assets:         web.Files,
 		Framework:      framework(b),
+		SealKey:        key.Public(),
+		Unseal:         key.Open,
+		AppName:        b.Builder.Name,
+		AppShort:       b.Builder.Short,
 		FrameAncestors: s.FrameAncestors,
 		TrustedProxies: s.TrustedProxies,
 		Log:            log,

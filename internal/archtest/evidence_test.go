@@ -41,16 +41,41 @@ func ledger(t *testing.T) []evidence {
 	return all
 }
 
-func demoSheet(t *testing.T) *sheet.Sheet {
+func demoSheet(t *testing.T) *sheet.Sheet { t.Helper(); return caseSheet(t, "demo") }
+
+// caseFigures lists the figures of all cases, each once.
+func caseFigures(t *testing.T) []sheet.ID {
 	t.Helper()
-	name := filepath.Join(root(t), "testdata/cases/demo/design.json")
+	dirs, err := os.ReadDir(filepath.Join(root(t), "testdata/cases"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []sheet.ID
+	seen := map[sheet.ID]bool{}
+	for _, dir := range dirs {
+		if !dir.IsDir() {
+			continue
+		}
+		for _, f := range caseSheet(t, dir.Name()).Figures {
+			if !seen[f.ID] {
+				all = append(all, f.ID)
+			}
+			seen[f.ID] = true
+		}
+	}
+	return all
+}
+
+func caseSheet(t *testing.T, dir string) *sheet.Sheet {
+	t.Helper()
+	name := filepath.Join(root(t), "testdata/cases", dir, "design.json")
 	data, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
 	d, faults := wire.ReadDesign(name, data)
 	if len(faults) > 0 {
-		t.Fatalf("demo design: %v", faults)
+		t.Fatalf("%s design: %v", dir, faults)
 	}
 	return core.Compute(d, book.Demo())
 }
@@ -87,15 +112,14 @@ func TestEvidence_EveryFigureHasACheckOutsideTheProject(t *testing.T) {
 			t.Errorf("%s: the ledger does not say what the figure is held against", e.figure)
 		}
 	}
-	s := demoSheet(t)
-	for _, f := range s.Figures {
-		if !has[string(f.ID)] {
-			t.Errorf("%s has no row in testdata/evidence.csv", f.ID)
+	for _, id := range caseFigures(t) {
+		if !has[string(id)] {
+			t.Errorf("%s has no row in testdata/evidence.csv", id)
 		}
-		delete(has, string(f.ID))
+		delete(has, string(id))
 	}
 	for _, id := range sortedKeys(has) {
-		t.Errorf("the ledger has a row for %s, which the demo sheet does not show", id)
+		t.Errorf("the ledger has a row for %s, which no case shows", id)
 	}
 }
 

@@ -57,7 +57,7 @@ func TestDemo_SaysThatItIsInvented(t *testing.T) {
 func TestLoad_NamesEachSlipAtItsLine(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ why, file, from, to, want string }{
-		{"another version", "builder.json", `"file_version": 1`, `"file_version": 2`, "builder.json:2:19: file_version must be 1; this program reads no other"},
+		{"another version", "builder.json", `"file_version": 1`, `"file_version": 2`, "builder.json:2:19: file_version must be 1, and is 2; this program reads no other"},
 		{"a currency in words", "builder.json", `"USD"`, `"dollars"`, `currency must be three capital letters, like "USD"`},
 		{"no privacy page", "builder.json", `"https://fernhollow.example/privacy"`, `""`, "builder.privacy_url must be a web address"},
 		{"a script for a privacy page", "builder.json", `"https://fernhollow.example/privacy"`, `"javascript:alert(1)"`, "builder.privacy_url must be a web address"},
@@ -70,16 +70,16 @@ func TestLoad_NamesEachSlipAtItsLine(t *testing.T) {
 		{"a rule on a figure that is not there", "rules.json", `"figure": "pond.max_depth"`, `"figure": "pond.max_dept"`, "must be the id of a figure on the sheet"},
 		{"a rule without a last word", "rules.json", `"defers": "The town office decides."`, `"defers": ""`, "rules[0].defers must hold something"},
 		{"two pumps of one name", "pumps.json", `"id": "P-40"`, `"id": "P-25"`, `pumps[1].id is used twice: "P-25"`},
-		{"a pump of no class", "pumps.json", `"class": "flooded"`, `"class": "magic"`, `no class "magic"`},
+		{"a pump of no class", "pumps.json", `"class": "flooded"`, `"class": "magic"`, `pumps[0].class must be one of "self_priming", "flooded", "submersible", and is "magic"`},
 		{"a misspelt key", "pipes.json", `"inside_diameter_m": 0.04089`, `"inside_diamater_m": 0.04089`, `pipes[0].inside_diamater_m is not a key here; perhaps "inside_diameter_m" was meant`},
 		{"a pipe in millimetres", "pipes.json", `0.04089`, `40.89`, "pipes[0].inside_diameter_m must lie between 0.01 and 0.4, and is 40.89"},
 		{"a pipe that pays", "pipes.json", `"9.20"`, `"-9.20"`, "pipes[0].price_per_m must not be less than nothing"},
 		{"a tariff that pays", "tariff.json", `"rest_per_kwh": "0.16"`, `"rest_per_kwh": "-0.16"`, "rest_per_kwh must not be less than nothing"},
 		{"a price in cents", "tariff.json", `"0.16"`, `"16c"`, `rest_per_kwh: "16c": not a plain decimal number, such as 12.50`},
-		{"water without a price", "water.json", `{"name": "all", "per_m3": "1.637867"}`, ``, "tiers must hold something"},
+		{"water without a price", "water.json", `{"name": "all", "per_m3": "1.637867"}`, ``, "tiers must hold at least one member"},
 		{"a month missing", "climate.json", `{"t_max_deg_c": 3, "t_min_deg_c": -7, "rh_max_ratio": 0.84, "rh_min_ratio": 0.58, "wind_m_per_s": 2.8, "sun_h_per_day": 4.9, "rain_mm": 26},`, ``, "climates[0].months must hold 12 values, and holds 11"},
 		{"degrees of the wrong kind", "climate.json", `"t_max_deg_c": 3`, `"t_max_deg_c": 370`, "climates[0].months[0]"},
-		{"a grid in grams", "grid.json", `0.3734`, `373.4`, "kg_per_kwh is outside what can be"},
+		{"a grid in grams", "grid.json", `0.3734`, `373.4`, "kg_per_kwh must lie between 0 and 3, and is 373.4"},
 		{"not JSON", "rates.json", `{`, ``, "rates.json:"},
 	} {
 		dir := folder(t)

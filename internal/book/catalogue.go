@@ -22,8 +22,6 @@ func readPumps(s source, b *core.Book) []Fault {
 	var f pumpsFile
 	faults := s.into(&f, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
-		c.version("file_version", f.FileVersion)
-		c.that(len(f.Pumps) > 0, "pumps", "missing", "pumps must hold at least one pump")
 		seen := map[string]bool{}
 		for i, m := range f.Pumps {
 			at := "pumps[" + strconv.Itoa(i) + "]"
@@ -53,14 +51,11 @@ func readPipes(s source, b *core.Book) []Fault {
 	var f pipesFile
 	faults := s.into(&f, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
-		c.version("file_version", f.FileVersion)
-		c.that(len(f.Pipes) > 0, "pipes", "missing", "pipes must hold at least one size")
 		ids, sizes := map[string]bool{}, map[string]bool{}
 		for i, p := range f.Pipes {
 			at := "pipes[" + strconv.Itoa(i) + "]."
 			c.id(at+"id", p.ID, ids)
 			c.id(at+"nominal_in", p.NominalIn, sizes)
-			c.span(at+"inside_diameter_m", p.InsideDiameterM, leastBoreM, mostBoreM)
 			c.notNegative(at+"price_per_m", p.PricePerM)
 		}
 		return c.faults

@@ -27,32 +27,14 @@ func readBuilder(s source, b *core.Book) []Fault {
 	var f builderFile
 	faults := s.into(&f, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
-		c.version("file_version", f.FileVersion)
 		c.text("version", f.Version, 40)
-		c.that(isCurrency(f.Currency), "currency", "currency", "currency must be three capital letters, like \"USD\"")
 		c.text("builder.name", f.Builder.Name, 80)
 		c.text("builder.short", f.Builder.Short, 40)
-		c.that(strings.Contains(f.Builder.Email, "@"), "builder.email", "email", "builder.email must be an email address, like \"hello@builder.example\"")
-		c.that(strings.HasPrefix(f.Builder.PrivacyURL, "https://") && !strings.ContainsAny(f.Builder.PrivacyURL, " \"'<>"), "builder.privacy_url", "url",
-			"builder.privacy_url must be a web address that starts with https://; without it no details may be asked for")
-		c.span("builder.retention_months", float64(f.Builder.RetentionMonths), 1, 60)
 		c.that(f.Builder.Invented == f.Invented, "builder.invented", "invented", "builder.invented must be the same as invented")
 		return c.faults
 	})
 	b.Builder, b.Version, b.Currency = f.Builder, f.Version, f.Currency
 	return faults
-}
-
-func isCurrency(s string) bool {
-	if len(s) != 3 {
-		return false
-	}
-	for _, r := range s {
-		if r < 'A' || r > 'Z' {
-			return false
-		}
-	}
-	return true
 }
 
 func readPrices(s source, b *core.Book) []Fault {
@@ -90,7 +72,6 @@ func readRules(s source, b *core.Book) []Fault {
 	var f rulesFile
 	faults := s.into(&f, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
-		c.version("rules_version", f.RulesVersion)
 		for _, x := range safety.Faults(f.Rules) {
 			c.coded(x.Path, x.Code)
 		}
@@ -112,17 +93,8 @@ func (c *checker) that(right bool, path, code, text string) {
 	}
 }
 
-func (c *checker) version(path string, got int) {
-	c.that(got == fileVersion, path, "version", fmt.Sprintf("%s must be %d; this program reads no other", path, fileVersion))
-}
-
 func (c *checker) text(path, s string, most int) {
 	c.that(strings.TrimSpace(s) != "" && len(s) <= most, path, "text", fmt.Sprintf("%s must hold 1 to %d letters", path, most))
-}
-
-func (c *checker) span(path string, x, least, most float64) {
-	c.that(x >= least && x <= most, path, "out_of_range",
-		fmt.Sprintf("%s must lie between %s and %s, and is %s", path, number(least), number(most), number(x)))
 }
 
 func (c *checker) notNegative(path string, p money.Price) {
@@ -137,7 +109,25 @@ func (c *checker) id(path, id string, seen map[string]bool) {
 
 // coded words a fault that a package of the core gives by its code alone.
 func (c *checker) coded(path, code string) {
-	c.that(false, path, code, path+" "+remedy(code))
+	c.that(false, path, code, path+" "+remedyAt(path, code))
+}
+
+// remedyAt is the remedy of a code, or one that fits the value better.
+func remedyAt(path, code string) string {
+	_, last, _ := strings.Cut(path[strings.LastIndex(path, "]")+1:], ".")
+	switch {
+	case code == "span" && strings.HasPrefix(last, "up_to_"):
+		return "must be left out of the last step, which has no end"
+	case code == "missing" && strings.HasPrefix(last, "up_to_"):
+		return "must say where this step ends, like \"500\""
+	case code == "span" && path == "tax_share":
+		return "must be a share between 0 and 1, like \"0.05\""
+	case code == "span" && last == "hours":
+		return "must be times of a day, each with a start and an end, like \"16:00\" and \"21:00\""
+	case code == "span" && strings.HasPrefix(last, "t_max"), code == "span" && strings.HasPrefix(last, "rh_max"):
+		return "must not be below the least of that month"
+	}
+	return remedy(code)
 }
 
 func remedy(code string) string {
@@ -156,14 +146,16 @@ func remedy(code string) string {
 		return "is used twice; each needs a name of its own"
 	case "unknown_phase":
 		return "must be the id of a phase under works"
+	case "unknown_feature":
+		return "must be the id of a feature under features, or be left out"
 	case "unbounded":
 		return "needs a bound, like \"above\": 1.5"
 	case "span":
-		return "is outside what can be, or not one of the words that may stand here"
+		return "must lie within what can be, or be one of the words that may stand here"
 	case "unknown_figure":
 		return "must be the id of a figure on the sheet, like \"pond.area\""
 	case "unit":
-		return "must be the unit of that figure"
+		return "must be the unit of that figure, like \"m2\" for an area"
 	case "taken":
 		return "is the name of a rule that every pond has; choose another"
 	case "severity":
@@ -171,7 +163,7 @@ func remedy(code string) string {
 	case "place":
 		return "must be a place on the plan, like \"deck\", or be left out"
 	case "brace":
-		return "has a brace { that is not closed"
+		return "has a brace { that is not closed; write it like {pond.area}"
 	}
 	return "is not right (" + strings.ReplaceAll(code, "_", " ") + ")"
 }

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strings"
 
 	"tarnwright/internal/core"
 	"tarnwright/internal/jsonfile"
@@ -30,17 +31,18 @@ func Files() []string {
 func Load(dir fs.FS) (core.Book, []Fault) {
 	var b core.Book
 	var faults []Fault
+	docs := map[string]*jsonfile.Doc{}
 	for _, p := range parts() {
 		data, err := fs.ReadFile(dir, p.name)
 		if err != nil {
 			faults = append(faults, missing(p.name, err))
 			continue
 		}
-		faults = append(faults, p.read(source{p.name, data}, &b)...)
+		faults = append(faults, p.read(source{p.name, data, p.limits(), docs}, &b)...)
 	}
 	faults = append(faults, strangers(dir)...)
 	if len(faults) == 0 {
-		faults = together(b)
+		faults = together(b, docs)
 	}
 	return b, faults
 }
@@ -75,24 +77,41 @@ func strangers(dir fs.FS) []Fault {
 
 // source is one file as it was found.
 type source struct {
-	name string
-	data []byte
+	name   string
+	data   []byte
+	limits []jsonfile.Limit
+	docs   map[string]*jsonfile.Doc // every file that could be taken apart
 }
 
-// into reads the file strictly, and then asks what is wrong with what it says.
+// reader reads one file into the book.
+type reader func(source, *core.Book) []Fault
+
+// into reads the file strictly, holds it against its limits, and then asks
+// what else is wrong with what it says. A value is faulted once.
 func (s source) into(v any, more func(*jsonfile.Doc) []Fault) []Fault {
 	doc, faults := jsonfile.Parse(s.name, s.data)
 	if len(faults) > 0 {
 		return faults
 	}
+	s.docs[s.name] = doc
 	if faults = doc.Into(v); len(faults) > 0 {
 		return faults
 	}
-	return more(doc)
+	faults = doc.Meet(s.limits)
+	for _, f := range more(doc) {
+		if !within(faults, f.Path) {
+			faults = append(faults, f)
+		}
+	}
+	return faults
 }
 
-// part is one file of the folder.
-type part struct {
-	name string
-	read func(source, *core.Book) []Fault
+// within tells whether a path, or a value under it, is faulted already.
+func within(faults []Fault, path string) bool {
+	for _, f := range faults {
+		if f.Path == path || strings.HasPrefix(f.Path, path+".") {
+			return true
+		}
+	}
+	return false
 }

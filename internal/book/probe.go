@@ -5,15 +5,16 @@ import (
 	"tarnwright/internal/core/budget"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/safety"
+	"tarnwright/internal/jsonfile"
 )
 
 // together finds what the files ask of each other and do not get: a price or a
 // rule that names a figure no sheet has would be silent for ever.
-func together(b core.Book) []Fault {
+func together(b core.Book, docs map[string]*jsonfile.Doc) []Fault {
 	s := core.Compute(probe(b), b)
 	var faults []Fault
 	add := func(file, path, code string) {
-		faults = append(faults, Fault{File: file, Path: path, Code: code, Text: path + " " + remedy(code)})
+		faults = append(faults, docs[file].FaultAt(path, code, path+" "+remedy(code)))
 	}
 	for _, f := range budget.PriceBook.Unmet(b.Prices, s) {
 		add(pricesName, f.Path, f.Code)

@@ -48,24 +48,3 @@ func readGrid(s source, b *core.Book) []Fault {
 		return c.faults
 	})
 }
-
-// The names of the files that are read against each other.
-const (
-	pricesName = "prices.json"
-	rulesName  = "rules.json"
-)
-
-func parts() []part {
-	return []part{
-		{"builder.json", readBuilder},
-		{pricesName, readPrices},
-		{"rates.json", readRates},
-		{rulesName, readRules},
-		{"pumps.json", readPumps},
-		{"pipes.json", readPipes},
-		{"tariff.json", readTariff},
-		{"water.json", readWater},
-		{"climate.json", readClimate},
-		{"grid.json", readGrid},
-	}
-}

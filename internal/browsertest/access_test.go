@@ -29,7 +29,7 @@ func TestAxe_FindsNothing(t *testing.T) {
 	s := serve(t)
 	rules := axe(t)
 	for _, at := range []size{{1280, 860}, {390, 844}, {320, 700}} {
-		for _, address := range []string{"/", "/?view=pump", "/?view=send", "/?length=900+ft&power=lots"} {
+		for _, address := range []string{"/", "/?view=pump", "/?view=compare", threeOptions, "/?view=send", "/?length=900+ft&power=lots"} {
 			t.Run(fmt.Sprintf("%d px %s", at.w, address), func(t *testing.T) {
 				b := live(t, s, at, address)
 				b.run(chromedp.Evaluate(rules, nil))
@@ -72,9 +72,9 @@ func TestReflow_NothingRunsOffTheSide(t *testing.T) {
 	t.Parallel()
 	s := serve(t)
 	for _, at := range []size{{1280, 860}, {1000, 800}, {768, 1024}, {390, 844}, {320, 700}} {
-		for _, view := range []string{"draw", "pump", "send"} {
+		for _, view := range []string{"draw", "pump", "compare", "compare" + threeMore, "send"} {
 			b := live(t, s, at, "/?view="+view)
-			b.shot(fmt.Sprintf("width-%d-%s", at.w, view))
+			b.shot(fmt.Sprintf("width-%d-%.12s", at.w, strings.ReplaceAll(view, "&", "-")))
 			if over := eval[int64](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
 				wide := eval[string](b, `[...document.querySelectorAll("#tarnwright *")].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 && !e.closest("svg svg, .sheet svg")).slice(0, 5).map(e => e.tagName + "." + e.className).join(" ")`)
 				t.Errorf("%s at %d px runs %d px off the side: %s", view, at.w, over, wide)

@@ -93,6 +93,7 @@ func figures(d design.Design, b Book, w hole) *sheet.Sheet {
 	shapeFigures(s, d, w)
 	takeoffFigures(s, d, b, w.measures)
 	u := circulationFigures(s, d, b)
+	networkFigures(s, d)
 	runningFigures(s, d, b, u)
 	waterFigures(s, d, b)
 	budgetFigures(s, d, b)

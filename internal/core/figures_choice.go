@@ -15,20 +15,30 @@ import (
 // yearsCounted is how far ahead a choice looks.
 const yearsCounted = 10
 
-// usualPerKWh ranks pumps where the design states no price of electricity: the
-// mean of all homes of the United States in 2022, 16.00 cents.
+// usualPerKWh ranks pumps where neither the design nor the builder's tariff
+// states a price of electricity: the mean of all homes of the United States in
+// 2022, 16.00 cents.
 const usualPerKWh = "0.16"
 
 // tenYears is what an option costs in ten years: pumps, pipe, and electricity
 // at today's price. It ranks; the bill itself is worked out by the tariff.
 func (c *circuit) tenYears(m pump.Model, o pump.Option) money.Amount {
 	n, _ := money.ParseQuantity(strconv.Itoa(o.Count))
-	price, err := money.ParsePrice(c.d.Site.ElectricityPerKWh)
-	if err != nil {
-		price, _ = money.ParsePrice(usualPerKWh)
-	}
 	energy, _ := money.ParseQuantity(num.Decimal(yearsCounted*c.yearKWh(o), 3))
-	return m.Price.Times(n).Add(price.Times(energy))
+	return m.Price.Times(n).Add(c.perKWh.Times(energy))
+}
+
+// pricePerKWh is what a kilowatt-hour more costs this home: its own price, that
+// of the builder's tariff, or the usual.
+func pricePerKWh(d design.Design, b Book) money.Price {
+	if p, err := money.ParsePrice(d.Site.ElectricityPerKWh); err == nil {
+		return p
+	}
+	if p, ok := b.Tariff.Marginal(exact(num.Shortest(d.Site.HouseholdKWhPerMonth))); ok {
+		return p
+	}
+	p, _ := money.ParsePrice(usualPerKWh)
+	return p
 }
 
 // yearKWh is what an option draws in a year.

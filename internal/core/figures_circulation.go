@@ -61,6 +61,7 @@ type circuit struct {
 	inTerms, outTerms  hydraulics.Terms
 	system             pump.System
 	suction, discharge design.Line
+	perKWh             money.Price
 
 	hoursCascade, hoursQuiet float64 // of a year, once asked for
 }
@@ -99,7 +100,7 @@ func newCircuit(s *sheet.Sheet, d design.Design, b Book) *circuit {
 	c := &circuit{
 		s: s, d: d, b: b, nu: water.ViscosityM2PerS(t), rho: water.DensityKgPerM3(t),
 		air: water.AirPressurePa(d.Site.AltitudeM), vapour: water.VapourPressurePa(t),
-		suction: d.Circulation.Suction, discharge: d.Circulation.Discharge,
+		suction: d.Circulation.Suction, discharge: d.Circulation.Discharge, perKWh: pricePerKWh(d, b),
 	}
 	if d.Cascade != nil {
 		c.static = d.Cascade.RiseM + d.Cascade.SheetM

@@ -65,6 +65,66 @@ func pumpChart() drawing.PumpChart {
 	return c
 }
 
+// pipework is the invented demo's; change makes another of it.
+func pipework(change func(*drawing.Schematic)) drawing.Schematic {
+	c := drawing.Schematic{Caption: drawing.Caption{ID: "pipes", Title: "The way of the water", Says: "In at 7.2 ft/s."}, Lines: 1, WaterLine: "Water line", Lift: "2 ft 7 in", Pumps: drawing.OnPad,
+		Parts: []drawing.SchematicPart{
+			{Kind: drawing.IntakePart, Name: "Intake", Notes: []string{"165 gal/min", "0.3 ft/s at the grate"}},
+			{Kind: drawing.SuctionPart, Name: "Suction pipe", Notes: []string{"3.1 in inside, 16 ft 5 in long", "165 gal/min, 7.2 ft/s", "2 bends"}},
+			{Kind: drawing.ValvePart, Name: "Ball valve"}, {Kind: drawing.CheckPart, Name: "Check valve"}, {Kind: drawing.TeePart, Name: "Priming tee"}, {Kind: drawing.UnionPart, Name: "Union"},
+			{Kind: drawing.PumpPart, Name: "Pump, primes itself", Notes: []string{"Pump P-100, single speed", "165 gal/min", "1 ft above the water"}},
+			{Kind: drawing.DischargePart, Name: "Discharge pipe", Notes: []string{"3.1 in inside, 45 ft 11 in long", "165 gal/min, 7.2 ft/s", "4 bends"}},
+			{Kind: drawing.ValvePart, Name: "Ball valve"}, {Kind: drawing.UnionPart, Name: "Union"},
+			{Kind: drawing.GravelPart, Name: "Distribution manifold under the gravel", Notes: []string{"158 sq ft of planted gravel"}},
+			{Kind: drawing.LipPart, Name: "Cascade lip", Notes: []string{"165 gal/min", "2 ft 6 in above the water"}},
+		}}
+	if change != nil {
+		change(&c)
+	}
+	return c
+}
+
+func without(kinds ...drawing.PartKind) func(*drawing.Schematic) {
+	return func(c *drawing.Schematic) {
+		var left []drawing.SchematicPart
+		for _, p := range c.Parts {
+			keep := true
+			for _, k := range kinds {
+				keep = keep && p.Kind != k
+			}
+			if keep {
+				left = append(left, p)
+			}
+		}
+		c.Parts = left
+	}
+}
+
+// pipeworks are layouts that the picture must stand up to.
+func pipeworks() map[string]drawing.Schematic {
+	jet := drawing.SchematicPart{Kind: drawing.JetPart, Name: "Jets", Notes: []string{"10 gal/min"}}
+	return map[string]drawing.Schematic{
+		"demo": pipework(nil),
+		"three pumps": pipework(func(c *drawing.Schematic) {
+			c.Lines = 3
+			c.Parts[6].Name = "3 × Pump, primes itself"
+			for i := 2; i < 6; i++ {
+				c.Parts[i].Name = "3 × " + c.Parts[i].Name
+			}
+		}),
+		"two in a pit": pipework(func(c *drawing.Schematic) { c.Lines, c.Pumps = 2, drawing.InPit }),
+		"no gravel":    pipework(without(drawing.GravelPart)),
+		"no cascade":   pipework(without(drawing.LipPart)),
+		"neither": pipework(func(c *drawing.Schematic) {
+			without(drawing.LipPart, drawing.GravelPart)(c)
+			c.Parts = append(c.Parts, drawing.SchematicPart{Kind: drawing.ReturnPart, Name: "Back to the pond", Notes: []string{"165 gal/min"}})
+		}),
+		"jets":    pipework(func(c *drawing.Schematic) { c.Parts = append(c.Parts, jet) }),
+		"foot":    pipework(func(c *drawing.Schematic) { c.Parts[3].Kind, c.Parts[3].Name = drawing.FootPart, "Foot valve" }),
+		"no pump": pipework(without(drawing.PumpPart)),
+	}
+}
+
 func strip() drawing.ValueStrip {
 	c := drawing.ValueStrip{
 		Caption: drawing.Caption{ID: "strip", Title: "Ten-year cost", Says: "A is best."},
@@ -85,6 +145,13 @@ func charts() string {
 	small.ID, small.WidthPx = "m2", 358
 	small.Names, small.First, small.Second, small.Resting = small.Names[2:11], small.First[2:11], small.Second[2:11], ""
 	out += box("p", small.Node())
+	for _, name := range sortedKeys2(pipeworks()) {
+		c := pipeworks()[name]
+		c.ID = "pw" + name
+		out += box("c8", c.Node())
+		c.ID, c.WidthPx = c.ID+"n", 360
+		out += box("p", c.Node())
+	}
 	for i, share := range []float64{1, 0.44} {
 		out += box("bar", drawing.PairBar{Caption: drawing.Caption{ID: "b" + strconv.Itoa(i)}, Share: share, Solid: []drawing.Fill{drawing.Ruled, drawing.FilledIn}[i]}.Node())
 	}
@@ -93,4 +160,12 @@ func charts() string {
 		out += markup.HTML(drawing.ShapeIcon(s))
 	}
 	return out
+}
+
+func sortedKeys2(m map[string]drawing.Schematic) []string {
+	known := map[string]bool{}
+	for k := range m {
+		known[k] = true
+	}
+	return sortedKeys(known)
 }

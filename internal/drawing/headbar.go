@@ -67,7 +67,7 @@ func (c HeadBar) Node() markup.Node {
 		}
 		need := wordsWide(p.Name, 6.7) + 10
 		for row := range 2 {
-			if y := top - 9 - 17*float64(row); x >= free[row]-0.5 && x+need <= wide+12 && (row == 1 || need <= w+24) {
+			if y := top - 9 - 17*float64(row); x >= free[row]-0.5 && x+need <= wide+12 && (row == 1 || need <= w+8) {
 				kids = append(kids, text("ch-label", p.Name, pt{x, y}))
 				free[row] = x + need
 				if row == 1 {

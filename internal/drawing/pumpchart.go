@@ -18,8 +18,10 @@ type PumpChart struct {
 	// EasyFromX and EasyToX bound the flow at which the pump runs easily.
 	EasyFromX, EasyToX float64
 	XTicks, YTicks     []Tick // the first of each is zero
-	LiftY              float64
-	Words              PumpWords
+	// MostX and MostY are where the axes end; 0 takes the last tick.
+	MostX, MostY float64
+	LiftY        float64
+	Words        PumpWords
 }
 
 // PumpWords are the texts in the chart.
@@ -35,7 +37,10 @@ type pumpDrawer struct {
 	x, y       span
 	wide, high float64
 	kids       []markup.Node
-	taken      []box
+	taken      []box // by words and rings
+	lines      []pt  // along every curve, close together
+	drops      []pt  // along the dotted lines
+	inner      box   // what words may stand in
 }
 
 // Node draws the chart.
@@ -50,12 +55,19 @@ func (c PumpChart) Node() markup.Node {
 	left, right, top, foot := 52.0, d.wide-14, 30.0, d.high-44
 	_, mostX := ends(c.XTicks)
 	_, mostY := ends(c.YTicks)
+	if c.MostX > 0 {
+		mostX = c.MostX
+	}
+	if c.MostY > 0 {
+		mostY = c.MostY
+	}
+	d.inner = box{pt{left + 3, top - 14}, pt{d.wide, foot - 4}}
 	d.x, d.y = span{0, mostX, left, right - 10}, span{0, mostY, foot, top}
 	d.axes(left, right, top, foot)
 	d.curves(left, foot)
 	d.crossing(c.QuietDuty, "ch-small", left, foot)
 	d.crossing(c.Duty, "ch-duty", left, foot)
-	d.words(left, foot)
+	d.words()
 	return c.frame(d.wide, d.high, d.kids...)
 }
 
@@ -113,14 +125,11 @@ func (d *pumpDrawer) cut(curve []sheet.XY) []pt {
 func (d *pumpDrawer) curves(left, foot float64) {
 	c := d.c
 	var easy, full, quiet, system, lift pen
-	var along []pt
-	for _, p := range c.Full {
-		if p.X >= c.EasyFromX && p.X <= c.EasyToX && c.EasyToX > c.EasyFromX {
-			along = append(along, d.at(p))
-		}
+	if part := d.easyPart(); len(part) > 1 {
+		easy.open(thin(part, 0.2))
 	}
-	if len(along) > 1 {
-		easy.open(thin(along, 0.2))
+	for _, curve := range [][]sheet.XY{c.Full, c.Quiet, c.System} {
+		d.lines = append(d.lines, dense(d.cut(curve), 3)...)
 	}
 	full.open(thin(d.cut(c.Full), 0.15))
 	quiet.open(thin(d.cut(c.Quiet), 0.15))
@@ -129,7 +138,9 @@ func (d *pumpDrawer) curves(left, foot float64) {
 		y := d.y.at(c.LiftY)
 		lift.move(pt{left, y}).line(pt{left + 0.18*(d.wide-left), y})
 		d.add(lift.node("ch-drop"))
-		d.add(text("ch-note", c.Words.Lift, pt{left + 16, math.Min(y+17, foot-5)}))
+		at := pt{left + 16, math.Min(y+17, foot-5)}
+		d.add(text("ch-note", c.Words.Lift, at))
+		d.taken = append(d.taken, box{at.plus(pt{-3, -13}), at.plus(pt{wordsWide(c.Words.Lift, 6.6), 4})})
 	}
 	d.add(easy.node("ch-easy"))
 	d.add(quiet.node("ch-quiet"))
@@ -151,6 +162,8 @@ func (d *pumpDrawer) crossing(p *sheet.XY, class string, left, foot float64) {
 	}
 	ring.disc(q, r)
 	dot.disc(q, in)
+	d.drops = append(d.drops, dense([]pt{{left, q.y}, q, {q.x, foot}}, 3)...)
+	d.taken = append(d.taken, box{pt{q.x - r, q.y - r}, pt{q.x + r, q.y + r}})
 	d.add(drop.node("ch-drop " + class))
 	d.add(ring.node("ch-ring " + class))
 	d.add(dot.node("ch-solid"))
@@ -172,42 +185,4 @@ func (d *pumpDrawer) tag(words string, at pt, where string) {
 	}
 	d.add(rect("ch-tag", lo, lo.plus(pt{wide, 22}), markup.A("rx", "2.5")))
 	d.add(text("ch-tagtext", words, pt{lo.x + wide/2, at.y + 4.6}, anchored("middle")))
-}
-
-// words label the curves where they run, and the crossings.
-func (d *pumpDrawer) words(left, foot float64) {
-	w := d.c.Words
-	if full := d.cut(d.c.Full); len(full) > 1 {
-		d.add(text("ch-label", w.Full, full[0].plus(pt{0.1 * (d.wide - left), -9})))
-	}
-	if quiet := d.cut(d.c.Quiet); len(quiet) > 1 {
-		d.add(text("ch-label", w.Quiet, quiet[0].plus(pt{0.1 * (d.wide - left), -9})))
-	}
-	if system := d.cut(d.c.System); len(system) > 1 {
-		at, _ := alongChain(system, 0.9)
-		d.add(text("ch-label", w.System, pt{at.x - 16, at.y - 4}, anchored("end")))
-	}
-	if d.c.EasyToX > d.c.EasyFromX {
-		for _, p := range d.c.Full {
-			if p.X >= d.c.EasyFromX+0.12*(d.c.EasyToX-d.c.EasyFromX) {
-				d.add(text("ch-easytext", w.Easy, d.at(p).plus(pt{16, -12})))
-				break
-			}
-		}
-	}
-	if p := d.c.Duty; p != nil {
-		d.crossingWords(d.at(*p).plus(pt{46, -1}), w.Duty, w.DutyNote, "ch-title")
-	}
-	if p := d.c.QuietDuty; p != nil && (d.c.Duty == nil || d.at(*p).to(d.at(*d.c.Duty)) > 60) {
-		d.crossingWords(pt{d.at(*p).x + 11, math.Min(d.at(*p).y+66, foot-26)}, w.QuietDuty, w.QuietNote, "ch-title ch-lesser")
-	}
-}
-
-func (d *pumpDrawer) crossingWords(at pt, name, note, class string) {
-	wide := math.Max(wordsWide(name, 8.5), wordsWide(note, sansPx))
-	if at.x+wide > d.wide {
-		at = pt{d.wide - wide, at.y - 40}
-	}
-	d.add(text(class, name, at))
-	d.add(text("ch-note", note, at.plus(pt{0, 19})))
 }

@@ -9,7 +9,7 @@ import (
 // plantTrees finds where trees have room round the pond. They are far back and
 // mean nothing; on a small picture there are none.
 func (d *drawer) plantTrees() []stone {
-	if !d.full() || d.which&partPlan == 0 || len(d.o.Pins) > 0 {
+	if !d.full() || d.which&partPlan == 0 || len(d.o.Pins) > 0 || d.o.Colour == Ink {
 		return nil
 	}
 	wide, high := d.o.WidthPx, d.view.PlanHeightPx-d.furniturePx()

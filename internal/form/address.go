@@ -39,7 +39,11 @@ func Read(v url.Values, d Defaults) State {
 	}
 	kept := readKept(last(v, Kept))
 	sent := v.Get(Sent) != ""
+	moved := v.Has(WasName) && v.Get(WasName) != last(v, Place)
 	for i, q := range s.asks {
+		if q.field == Power && moved {
+			continue // the price beside the old place
+		}
 		if text, ok := kept[q.field]; ok {
 			if val, fault := q.read(text, s.System); fault == measure.OK && s.refuses(i, q, val) == nil {
 				s = s.changed(i, answer{in: s.System, good: val})
@@ -134,7 +138,7 @@ func (s State) Values() url.Values {
 			kept += s.keep(i, q)
 			continue
 		}
-		if a.good != s.fresh[i].good {
+		if a.good != s.usual(i, q) {
 			v.Set(string(q.field), q.short(a.good, s.Terms()))
 		}
 	}
@@ -146,7 +150,7 @@ func (s State) Values() url.Values {
 
 // keep writes one last good answer when it is not the default.
 func (s State) keep(i int, q question) string {
-	if q.kind == choice || s.answers[i].good == s.fresh[i].good || q.exact(s.answers[i].good) == "" {
+	if q.kind == choice || s.answers[i].good == s.usual(i, q) || q.exact(s.answers[i].good) == "" {
 		return ""
 	}
 	return ";" + string(q.field) + ":" + strings.ReplaceAll(q.exact(s.answers[i].good), ";", "_")
@@ -159,7 +163,7 @@ func (s State) Hidden() []Pair {
 	for i, q := range s.asks {
 		kept += s.keep(i, q)
 	}
-	pairs := []Pair{{Sent, "1"}, {HadName, s.Word(Model)}}
+	pairs := []Pair{{Sent, "1"}, {HadName, s.Word(Model)}, {WasName, s.Word(Place)}}
 	if kept != "" {
 		pairs = append(pairs, Pair{Kept, kept[1:]})
 	}

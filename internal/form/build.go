@@ -18,6 +18,7 @@ func build(s State) design.Design {
 	d.Site.ElectricityPerKWh = s.Word(Power)
 	d.Site.WaterPerM3 = s.Word(Water)
 	d.Site.Fence = s.On(Fence)
+	d.Site.Patio, d.Site.FirePit = s.On(Patio), s.On(FirePit)
 	return d
 }
 

@@ -15,6 +15,8 @@ type Defaults struct {
 	// Answers holds a text for every question, each with its unit.
 	Answers map[Field]string
 	Pipes   []Size
+	// Regions have an average price of electricity each, the form's own first.
+	Regions []Region
 	Pumps   []Listed
 	// Check lists what is wrong with a design; nil asks design.Validate, which
 	// does not see an outline that crosses itself.
@@ -64,8 +66,8 @@ func Demo() Defaults {
 			Zone: "on", ZoneArea: "14.68 m2",
 			Cascade: "on", Lip: "5 ft", Rise: "0.76 m",
 			Deck:  "on",
-			Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
-			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off",
+			Place: everywhere, Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
+			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off", Patio: "off", FirePit: "off",
 		},
 		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{

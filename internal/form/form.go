@@ -24,6 +24,7 @@ const (
 	Lip        Field = "lip"       // cascade lip length
 	Rise       Field = "rise"      // cascade height
 	Deck       Field = "deck"      // on, off
+	Place      Field = "state"     // a state of the country, for its average price of electricity
 	Power      Field = "power"     // price per kWh
 	Water      Field = "water"     // price per 1,000 gal, or per m³
 	From       Field = "from"      // first month of running, 1–12
@@ -34,6 +35,8 @@ const (
 	Pipe       Field = "pipe"      // suction pipe, a nominal size of the book: "3"
 	Discharge  Field = "discharge" // discharge pipe, likewise
 	Fence      Field = "fence"     // on, off: a barrier is in the budget
+	Patio      Field = "patio"     // on, off: a sitting place is in the budget
+	FirePit    Field = "fire_pit"  // on, off: a fire pit is in the budget
 
 	// Where things stand along the edge, in whole degrees from north; empty
 	// leaves them where they were.
@@ -96,6 +99,7 @@ func questions() []question {
 		{field: Lip, kind: length, paths: []string{"cascade.lip_m"}, stepUS: foot / 2, stepMetric: 0.1},
 		{field: Rise, kind: length, paths: []string{"cascade.rise_m"}, stepUS: foot / 4, stepMetric: 0.05},
 		{field: Deck, choices: onOff},
+		{field: Place},
 		{field: Power, kind: electricity, paths: []string{"site.electricity_per_kwh"}, stepUS: 1, stepMetric: 1},
 		{field: Water, kind: waterPrice, paths: []string{"site.water_per_m3"}, stepUS: 10, stepMetric: 5},
 		{field: From, kind: month, paths: []string{"running.spans"}, stepUS: 1, stepMetric: 1},
@@ -106,6 +110,8 @@ func questions() []question {
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
 		{field: Fence, choices: onOff},
+		{field: Patio, choices: onOff},
+		{field: FirePit, choices: onOff},
 		{field: ZoneAt, kind: bearing, paths: []string{"regeneration_zone.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: CascadeAt, kind: bearing, paths: []string{"cascade.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: DeckAt, kind: bearing, paths: []string{"deck.bearing_deg"}, stepUS: 5, stepMetric: 5},
@@ -128,6 +134,8 @@ func (d Defaults) asks() []question {
 			qs[i].choices = d.pipeNames()
 		case Model:
 			qs[i].choices = d.pumpNames()
+		case Place:
+			qs[i].choices = d.regionCodes()
 		}
 	}
 	return qs

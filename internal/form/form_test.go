@@ -15,8 +15,8 @@ import (
 // every lists the fields a plain form shows.
 func every() []form.Field {
 	return []form.Field{form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf,
-		form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water, form.From, form.To,
-		form.Pump, form.Pipe, form.Discharge, form.Fence}
+		form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water, form.From, form.To,
+		form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
 }
 
 // sent is what a browser without script sends: what the fields show, and the
@@ -105,6 +105,8 @@ func TestWith_ReadsEachFieldIntoTheDesign(t *testing.T) {
 		{"4 in suction", form.Pipe, "4", func(d design.Design) any { return d.Circulation.Suction.InsideDiameterM }, 0.10226},
 		{"4 in discharge", form.Discharge, "4", func(d design.Design) any { return d.Circulation.Discharge.InsideDiameterM }, 0.10226},
 		{"a fence", form.Fence, "on", func(d design.Design) any { return d.Site.Fence }, true},
+		{"a sitting place", form.Patio, "on", func(d design.Design) any { return d.Site.Patio }, true},
+		{"a fire pit", form.FirePit, "on", func(d design.Design) any { return d.Site.FirePit }, true},
 	} {
 		d, faults := s.With(c.field, c.text).Design()
 		if len(faults) > 0 {

@@ -156,6 +156,9 @@ func (s State) With(f Field, text string) State {
 		return s.changed(i, a)
 	}
 	a.good = v
+	if f == Place {
+		return s.changed(i, a).priced()
+	}
 	return s.changed(i, a).agreed(f)
 }
 

@@ -32,6 +32,9 @@ type file struct {
 type assets struct {
 	byName          map[string]file
 	css, boot, icon string // addresses
+	queue           string // of what keeps enquiries on a tablet
+	icons           []appIcon
+	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
 }
 
@@ -69,7 +72,10 @@ func loadAssets(root fs.FS) (assets, error) {
 		}
 	}
 	a.boot = address["js/boot.js"]
+	a.queue = address["js/queue.js"]
 	a.icon = first(address, "img/icon.")
+	a.icons = appIcons(address)
+	a.worker, _ = fs.ReadFile(root, "worker/worker.js")
 	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
 		a.app = &f
 	}

@@ -39,6 +39,12 @@ type Config struct {
 	// Framework makes what answers for the page framework's own scripts, at
 	// exact paths.
 	Framework func(Files) http.Handler
+	// SealKey is the public key that a tablet seals enquiries to, and Unseal
+	// opens one beside its idempotency key; nil takes none.
+	SealKey string
+	Unseal  func(sender, box, beside []byte) ([]byte, error)
+	// AppName and AppShort name the page on a tablet's home screen.
+	AppName, AppShort string
 	// FrameAncestors are the origins that may show the page in a frame.
 	FrameAncestors []string
 	// TrustedProxies may say in X-Forwarded-For who the client is.
@@ -99,6 +105,7 @@ type Server struct {
 	book     template.JS
 	leads    *limiter
 	checks   *limiter
+	tablet   []byte // the worker's script
 	handler  http.Handler
 	draining atomic.Bool
 
@@ -126,6 +133,9 @@ func New(cfg Config) (*Server, error) {
 	s.book = inScript(cfg.Book)
 	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
 	s.checks = newLimiter(cfg.Limits.ChecksPerMinute, cfg.Limits.CheckBurst)
+	if len(s.assets.worker) > 0 {
+		s.tablet = s.workerScript()
+	}
 	s.handler = s.wrap(s.routes())
 	return s, nil
 }
@@ -148,10 +158,13 @@ func (s *Server) table() []route {
 		{"GET /{$}", s.page},
 		{"POST /lead", s.postForm},
 		{"POST /api/v1/leads", s.postLead},
+		{"POST /api/v1/sealed", s.postSealed},
+		{"GET /shell", s.emptyPage},
+		{"GET /manifest.webmanifest", s.manifest},
 		{"GET /healthz", s.healthy},
 		{"GET /readyz", s.ready},
 		{"GET /robots.txt", fixed("text/plain; charset=utf-8", "User-agent: *\nDisallow: /api/\nDisallow: /lead\n")},
-		{"GET /app-worker.js", fixed("text/javascript; charset=utf-8", worker)},
+		{"GET /app-worker.js", s.worker},
 		{"GET /assets/{name}", s.asset},
 		{"GET /web/app.wasm", s.wasm},
 		{"/", s.nothing},
@@ -166,7 +179,7 @@ func (s *Server) table() []route {
 // answer others by asking the host that a request names, which a forged
 // request could point anywhere.
 func frameworkPaths() []string {
-	return []string{"/app.js", "/wasm_exec.js", "/app.css", "/manifest.webmanifest"}
+	return []string{"/app.js", "/wasm_exec.js", "/app.css"}
 }
 
 func (s *Server) routes() *http.ServeMux {
@@ -176,12 +189,6 @@ func (s *Server) routes() *http.ServeMux {
 	}
 	return mux
 }
-
-// worker registers and does nothing: no cache can then go stale or be lost.
-const worker = `"use strict";
-self.addEventListener("install", () => self.skipWaiting());
-self.addEventListener("activate", (e) => e.waitUntil(self.clients.claim()));
-`
 
 func fixed(kind, text string) handler {
 	return func(w http.ResponseWriter, _ *http.Request) error {

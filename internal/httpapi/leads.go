@@ -15,21 +15,53 @@ const maxLeadBytes = 256 << 10
 
 // postLead takes an enquiry from the page's script or another program.
 func (s *Server) postLead(w http.ResponseWriter, r *http.Request) error {
-	if err := s.limited(s.leads, r); err != nil {
-		return err
-	}
-	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
-	if err != nil || kind != "application/json" {
-		return &statusError{status: http.StatusUnsupportedMediaType, code: "not_json"}
-	}
-	key, ok := structuredString(r.Header.Values("Idempotency-Key"))
-	if !ok || !lead.UsableKey(key) {
-		return lead.ErrKey
-	}
-	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxLeadBytes))
+	key, body, err := s.keyed(w, r)
 	if err != nil {
 		return err
 	}
+	return s.take(w, r, key, body)
+}
+
+// postSealed takes an enquiry that a tablet kept while it had no line. It is
+// opened and goes the same way as any other, under its own key.
+func (s *Server) postSealed(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Unseal == nil {
+		return s.nothing(w, r)
+	}
+	key, body, err := s.keyed(w, r)
+	if err != nil {
+		return err
+	}
+	sender, box, faults := wire.ReadSealed(body)
+	if len(faults) > 0 {
+		return &statusError{status: statusOf(faults), code: "faults", faults: faults}
+	}
+	plain, err := s.cfg.Unseal(sender, box, []byte(key))
+	if err != nil {
+		return &statusError{status: http.StatusUnprocessableEntity, code: "sealed", cause: err}
+	}
+	return s.take(w, r, key, plain)
+}
+
+// keyed reads a request's idempotency key and its body of JSON.
+func (s *Server) keyed(w http.ResponseWriter, r *http.Request) (key string, body []byte, err error) {
+	if err := s.limited(s.leads, r); err != nil {
+		return "", nil, err
+	}
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	if err != nil || kind != "application/json" {
+		return "", nil, &statusError{status: http.StatusUnsupportedMediaType, code: "not_json"}
+	}
+	key, ok := structuredString(r.Header.Values("Idempotency-Key"))
+	if !ok || !lead.UsableKey(key) {
+		return "", nil, lead.ErrKey
+	}
+	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, maxLeadBytes))
+	return key, body, err
+}
+
+// take stores an enquiry once and answers with its reference.
+func (s *Server) take(w http.ResponseWriter, r *http.Request, key string, body []byte) error {
 	req, faults := wire.ReadLead(body)
 	if len(faults) > 0 {
 		return &statusError{status: statusOf(faults), code: "faults", faults: s.worded(faults)}

@@ -27,7 +27,10 @@ const shell = `<!doctype html>
 {{end}}<meta name="color-scheme" content="light">
 <link rel="stylesheet" href="{{.CSS}}">
 {{with .Icon}}<link rel="icon" href="{{.}}">
-{{end}}{{with .Boot}}<script src="{{.}}" defer></script>
+{{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
+<meta name="apple-mobile-web-app-capable" content="yes">
+{{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
+{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}}></script>
 {{end}}</head>
 <body>
 <div id="page">{{.Tree}}</div>
@@ -42,6 +45,8 @@ func parseShell() (*template.Template, error) { return template.New("shell").Par
 type shellData struct {
 	Title, Description, Language string
 	CSS, Icon, Boot              string
+	Queue, SealKey, TouchIcon    string
+	Tablet                       bool
 	Tree                         template.HTML
 	Book                         template.JS
 }
@@ -68,7 +73,12 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
 	shown := s.cfg.Page(ask)
+	icon := ""
+	if len(s.assets.icons) > 0 {
+		icon = s.assets.icons[0].Source
+	}
 	return s.write(w, r, status, shellData{
+		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Icon: s.assets.icon, Boot: s.assets.boot, Book: s.book,
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute

@@ -23,6 +23,12 @@ func faultEnglish() map[string]string {
 		"fault.starts_at_edge":   "{0} must begin at the edge, with no inset and no depth.",
 		"fault.crosses_itself":   "The outline crosses itself: the edge after ring {3} meets the edge after ring {4}. Move a ring there apart.",
 		"fault.no_area":          "The outline holds no water. Move the rings apart.",
+		"fault.rises":            "{0} must be less than the one before, {1}.",
+		"fault.named_twice":      "{0}: {1} is there twice. Give each its own name.",
+		"fault.unknown_node":     "{0}: there is no joint {1}.",
+		"fault.runs_nowhere":     "{0}: it begins and ends at {1}.",
+		"fault.no_surface":       "{0}: at least one must be open water of a known height.",
+		"fault.no_loss":          "{0}: a pipe needs a length or a loss.",
 		"fault.other":            "{0} cannot be used as it is. Choose another value.",
 
 		"notice.large":  "{1} is larger than most garden ponds. Check the unit.",
@@ -125,5 +131,9 @@ func faultEnglish() map[string]string {
 		"field.site.electricity_per_kwh":          "Electricity",
 		"field.site.water_per_m3":                 "Water",
 		"field.site.size_tolerance_ratio":         "Size tolerance",
+		"field.network":                           "Network",
+		"field.network.nodes":                     "Joints of the network",
+		"field.network.pipes":                     "Pipes of the network",
+		"field.network.pumps":                     "Pumps of the network",
 	}
 }

@@ -3,6 +3,24 @@ package say
 // printEnglish words the depth marks and the printed page.
 func printEnglish() map[string]string {
 	return map[string]string{
+		"print.kind":           "Rough design check",
+		"print.size":           "{pond.length} long, {pond.width} wide, {pond.max_depth} deep",
+		"print.how":            "How the figures are worked out",
+		"print.know":           "To know before you swim",
+		"print.also":           "Plan for these too: {0}.",
+		"print.marks":          "Depth marks round the edge, from the deep end against the clock: {0}.",
+		"print.volume":         "Volume",
+		"print.flow":           "Flow",
+		"print.turnover":       "Turnover",
+		"print.head":           "Head",
+		"print.power":          "Electricity",
+		"print.power.how":      "{power.hours_cascade} with the cascade and {power.hours_quiet} quiet, at {0}. Single-speed {pump.power}. Variable-speed {pump.variable_power}, then {quiet.power}.",
+		"print.power.how.flow": "{power.hours_cascade} at full flow and {power.hours_quiet} quiet, at {0}. Single-speed {pump.power}. Variable-speed {pump.variable_power}, then {quiet.power}.",
+		"print.water":          "Water",
+		"print.with":           "Discussed with",
+		"print.date":           "Date",
+		"print.version":        "Figures {0}, prices {1}.",
+
 		"marks.title": "Depth marks round the edge",
 		"marks.mark":  "Mark",
 		"marks.reads": "Reads",

@@ -16,6 +16,7 @@ func serverEnglish() map[string]string {
 		"server.faults":         "Some answers need another look. Each one is listed.",
 		"server.key":            "Send an Idempotency-Key header: 16 to 128 characters in double quotes.",
 		"server.key_reused":     "This key was used for another enquiry. Send a changed enquiry under a new key.",
+		"server.sealed":         "This could not be opened. It was sealed for another server, or changed on the way.",
 		"server.in_flight":      "The same enquiry is being stored right now. Ask again in a second.",
 		"send.too_many":         "It has not gone yet",
 		"send.too_many_why":     "That was a lot in a short time. All you typed is still here. Wait a minute, then try again.",

@@ -6,6 +6,6 @@ func english() []map[string]string {
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), handEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
-		compareEnglish(),
+		compareEnglish(), postEnglish(),
 	}
 }

@@ -98,7 +98,7 @@ func TestLabel_NamesEveryFieldOfTheForm(t *testing.T) {
 	w := say.English()
 	for _, f := range []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water, form.From, form.To,
-		form.Pump, form.Pipe, form.Discharge, form.Fence} {
+		form.Pump, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit} {
 		if w.Label(string(f)) == string(f) {
 			t.Errorf("%s has no label", f)
 		}

@@ -73,6 +73,24 @@ func (v View) worded() []Note {
 	return notes
 }
 
+// OfPump tells whether a note belongs to pump and pipes: what the circulation
+// found, or what a change of pump or pipe would mend.
+func (n Note) OfPump() bool {
+	switch n.Code {
+	case "no_pump", "pump_unknown", "no_duty_point", "outside_curve", "flow_short", "suction_fast", "suction_fast_no_wider", "discharge_fast",
+		"discharge_fast_no_wider", "npsh_short", "prime_needed", "prime_kept", "weir_thin", "fitting_unknown", "speed_rule", "speed_rule_met",
+		"speed_rule_apart", "variable_pays", "intake_gentle", "intake_fast":
+		return true
+	}
+	for _, c := range n.Mend {
+		switch c.Field {
+		case "pump", "model", "pumps", "pipe", "discharge":
+			return true
+		}
+	}
+	return false
+}
+
 // Judged are the two notes that stand beside the readings: the first caution
 // and the first thing that is as it should be.
 func (v View) Judged() []Note {

@@ -159,7 +159,13 @@ const (
 
 // Readings are the results in the order of the page.
 func (v View) Readings() []Reading {
-	return []Reading{v.volume(), v.flow(), v.duty(), v.power(), v.makeup(), v.budget()}
+	all := []Reading{v.volume(), v.flow(), v.duty(), v.power(), v.makeup(), v.budget()}
+	for i, r := range all {
+		if len(r.How) > 0 {
+			all[i].How = append(r.How, v.lines("view.leaves."+r.ID)...)
+		}
+	}
+	return all
 }
 
 func (v View) volume() Reading {

@@ -100,3 +100,31 @@ func TestDepthMarks_ReadTheSheet(t *testing.T) {
 		}
 	}
 }
+
+// The printed page explains what there is and names every caution that has no
+// place on the plan.
+func TestPaper_NamesEveryCaution(t *testing.T) {
+	t.Parallel()
+	v, _ := demoView(t)
+	p := v.Paper("$0.16 / kWh")
+	if len(p.How) != 6 || len(p.Readings) != 6 || !strings.Contains(p.Marks, "1: ") || !strings.Contains(p.Moves, "days") || !strings.Contains(p.Version, "demo/1") {
+		t.Errorf("paper %+v", p)
+	}
+	for _, e := range p.How {
+		if e.Text == "" || strings.ContainsAny(e.Text, "{}") {
+			t.Errorf("%s is explained as %q", e.Name, e.Text)
+		}
+	}
+	care := 0
+	for _, n := range v.Notes() {
+		if !n.Care || n.Pinned() {
+			continue
+		}
+		if care++; !strings.Contains(p.Also, n.Title) {
+			t.Errorf("the printed page lacks %q", n.Title)
+		}
+	}
+	if care < 10 {
+		t.Errorf("only %d cautions without a place", care)
+	}
+}

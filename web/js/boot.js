@@ -28,20 +28,63 @@
   // draw the form again.
   if (location.pathname !== "/" || !document.getElementById("book") || typeof WebAssembly !== "object") return;
 
+  // Only a salesperson's tablet keeps anything: the files, so that the page
+  // opens without a line, and sealed enquiries. Nothing is kept in a frame.
+  var own = document.currentScript.dataset;
+  var tablet = window.top === window && new URLSearchParams(location.search).get("mode") === "tablet";
+  var workers = navigator.serviceWorker;
+  if (tablet) {
+    document.documentElement.dataset.tablet = "1";
+    document.documentElement.dataset.seal = own.seal || "";
+    if (workers) watch();
+  } else {
+    // The framework would have a worker everywhere.
+    try {
+      Object.defineProperty(navigator, "serviceWorker", { configurable: true, value: {
+        register: function () { return Promise.resolve({ addEventListener: function () {}, update: function () {} }); },
+        addEventListener: function () {}
+      } });
+    } catch (fixed) { /* it registers a worker that a plain page does not need */ }
+  }
+
+  // A new version waits until the page says that nothing is open.
+  function watch() {
+    var hear = function () {}, waiting = null, applying = false, hourMs = 3600000;
+    function see(reg) {
+      if (reg.waiting && workers.controller) { waiting = reg.waiting; hear(); }
+      var next = reg.installing;
+      if (next) next.addEventListener("statechange", function () { if (next.state === "installed") see(reg); });
+    }
+    workers.register("/app-worker.js", { updateViaCache: "none" }).then(function (reg) {
+      see(reg);
+      reg.addEventListener("updatefound", function () { see(reg); });
+      function look() { reg.update().catch(function () { /* no line */ }); }
+      setInterval(look, hourMs);
+      document.addEventListener("visibilitychange", function () { if (!document.hidden) look(); });
+    }, function () { /* the page works with a line */ });
+    workers.addEventListener("controllerchange", function () { if (applying) location.reload(); });
+    window.tarnwrightUpdate = {
+      listen: function (f) { hear = f; if (waiting) f(); },
+      apply: function () { if (waiting) { applying = true; waiting.postMessage("apply"); } }
+    };
+  }
+
   var started = false;
   var wakers = ["pointerdown", "keydown", "focusin"];
   function add(src, then) {
     var s = document.createElement("script");
     s.src = src;
     s.async = false;
-    if (then) s.onload = then;
+    if (then) s.onload = s.onerror = then;
     document.head.appendChild(s);
   }
   function start() {
     if (started) return;
     started = true;
     wakers.forEach(function (w) { removeEventListener(w, start, true); });
-    add("/wasm_exec.js", function () { add("/app.js"); });
+    function framework() { add("/wasm_exec.js", function () { add("/app.js"); }); }
+    if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
+    else framework();
   }
   wakers.forEach(function (w) { addEventListener(w, start, true); });
 
@@ -49,7 +92,8 @@
   // for a touch there.
   var line = navigator.connection || {};
   var slow = line.saveData || /(^|-)2g$|^3g$/.test(line.effectiveType || "");
-  if (!slow) {
+  if (tablet) start();
+  else if (!slow) {
     var idle = window.requestIdleCallback || function (f) { setTimeout(f, 1500); };
     addEventListener("load", function () { idle(start, { timeout: 4000 }); });
   }

@@ -20,6 +20,8 @@ type Design struct {
 	Circulation Circulation `json:"circulation"`
 	Running     Running     `json:"running"`
 	Site        Site        `json:"site"`
+	// Network is solved beside the circulation, when a file states one.
+	Network *Network `json:"network,omitempty"`
 }
 
 // Point is a place on the plan: x to the east, y to the north.

@@ -23,6 +23,7 @@ func Validate(d Design) []Fault {
 	v.circulation(d.Circulation)
 	v.running(d.Running)
 	v.site(d.Site)
+	v.network(d.Network)
 	return v.faults
 }
 

@@ -13,15 +13,6 @@ import (
 	"tarnwright/internal/core/hydraulics"
 )
 
-// How the engine counts: its gravity in pipes and in fittings, and its rounded
-// cubic feet a second in a cubic metre an hour.
-const (
-	engineFoot     = 0.3048
-	engineM3PerH   = 101.94 / (engineFoot * engineFoot * engineFoot)
-	enginePipeG    = 32.2 * engineFoot
-	engineFittingG = 8 / (math.Pi * math.Pi * 0.02517) * engineFoot
-)
-
 // engineNetwork is a network as the engine's script reads it.
 type engineNetwork struct {
 	Viscosity float64 `json:"viscosity_m2_per_s"`
@@ -104,8 +95,9 @@ func TestSolve_AgreesWithTheEngineLive(t *testing.T) {
 	networks := make([]hydraulics.Network, drawn)
 	for i := range networks {
 		networks[i] = random(r)
-		networks[i].Settings.Law = hydraulics.SwameeJain
-		networks[i].Settings.FrictionGravityMPerS2, networks[i].Settings.MinorGravityMPerS2 = enginePipeG, engineFittingG
+		viscosity := networks[i].Settings.ViscosityM2PerS
+		networks[i].Settings = engineSettings()
+		networks[i].Settings.ViscosityM2PerS = viscosity
 	}
 	settled, flows, shut, worst := 0, 0, 0, 0.0
 	for k, want := range engine(t, networks) {

@@ -53,25 +53,19 @@ func turbulent(re, rr float64) bool {
 // colebrook returns f and df/dRe; seed is 1/√f of a neighbouring flow, or 0.
 //
 // Halley's step is of third order and costs one logarithm; once it is under
-// 1e-5 of x, what it leaves is under the last digit. quick takes one step from
-// a seed and leaves the rest to the caller's own iteration.
+// 1e-5 of x, what it leaves is under the last digit.
 func colebrook(re, rr, seed float64) (f, slope float64) {
 	x := seed
 	if x <= 0 {
 		x = -perLog10 * math.Log(rr/3.7+12/re)
 	}
-	x = settle(re, rr, x, 60)
-	return byRoot(re, rr, x)
+	return byRoot(re, rr, settle(re, rr, x))
 }
 
-func quick(re, rr, seed float64) (f, slope float64) {
-	return byRoot(re, rr, settle(re, rr, seed, 1))
-}
-
-// settle takes so many steps at most towards the root x = 1/√f.
-func settle(re, rr, x float64, steps int) float64 {
+// settle steps from x to the root 1/√f.
+func settle(re, rr, x float64) float64 {
 	a, b := rr/3.7, 2.51/re
-	for range steps {
+	for range mostHalley {
 		s := a + b*x
 		k := perLog10 * b / s
 		g, dg := x+perLog10*math.Log(s), 1+k
@@ -85,6 +79,9 @@ func settle(re, rr, x float64, steps int) float64 {
 	}
 	return x
 }
+
+// mostHalley bounds the steps; three are usual.
+const mostHalley = 60
 
 // byRoot turns x = 1/√f into f and df/dRe.
 func byRoot(re, rr, x float64) (f, slope float64) {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
 )
 
@@ -181,24 +182,28 @@ func TestSolve_SaysWhatIsWrongWithANetwork(t *testing.T) {
 	}
 }
 
-// Growth: 1, 2, 4 and 8 branches.
-func BenchmarkNetwork_Branches(b *testing.B) {
-	for _, m := range []int{1, 2, 4, 8} {
-		n := hydraulics.Network{Settings: hydraulics.Settings{ViscosityM2PerS: 1e-6},
-			Nodes: []hydraulics.Node{{ID: "pond", Surface: true}, {ID: "s"}, {ID: "d"}},
-			Pipes: []hydraulics.Pipe{pipe("in", "pond", "s", 5, 0.1)},
-			Pumps: []hydraulics.Pump{{ID: "u", From: "s", To: "d", SpeedRatio: 1, Curve: curve(6, 0.02)}}}
-		for i := range m {
-			k := strconv.Itoa(i)
-			n.Nodes = append(n.Nodes, hydraulics.Node{ID: "o" + k, Surface: true, HeadM: 0.2 * float64(i)})
-			n.Pipes = append(n.Pipes, pipe("b"+k, "d", "o"+k, 10+float64(i), 0.05))
+// A closed end on a wide pipe comes nearer to rest by sixteen digits a step, and
+// must not end as no number.
+func TestSolve_AWideClosedEndStandsStill(t *testing.T) {
+	t.Parallel()
+	n := hydraulics.Network{Settings: hydraulics.Settings{ViscosityM2PerS: 1e-6},
+		Nodes: []hydraulics.Node{{ID: "pond", Surface: true}, {ID: "s"}, {ID: "m"}, {ID: "end"}, {ID: "lip", Surface: true, HeadM: 1}},
+		Pipes: []hydraulics.Pipe{pipe("in", "pond", "s", 5, 0.06), pipe("out", "m", "lip", 5, 0.06), pipe("closed", "m", "end", 5, 1)},
+		Pumps: []hydraulics.Pump{{ID: "pump", From: "s", To: "m", SpeedRatio: 1, Curve: curve(8, 0.01)}}}
+	for _, still := range []float64{1e-300, 1e-310, 5e-324} {
+		r := hydraulics.NewResistance(design.Line{LengthM: 5, InsideDiameterM: 1}, 2, 1e-6)
+		if h := r.LossM(still); math.IsNaN(h) || h < 0 || h > still {
+			t.Errorf("a flow of %v loses %v m", still, h)
 		}
-		b.Run(strconv.Itoa(m), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := hydraulics.Solve(n); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
+	}
+	s, err := hydraulics.Solve(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if in, _ := s.Link("in"); !(in.FlowM3PerS > 0.005) {
+		t.Errorf("the pump moves %v m³/s beside a closed end", in.FlowM3PerS)
+	}
+	if l, _ := s.Link("closed"); l.State != hydraulics.Still {
+		t.Errorf("the closed end is %s", l.State)
 	}
 }

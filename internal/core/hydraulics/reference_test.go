@@ -2,7 +2,6 @@ package hydraulics_test
 
 import (
 	"encoding/json"
-	"fmt"
 	"math"
 	"os"
 	"testing"
@@ -156,20 +155,32 @@ func TestSolve_AgreesWithTheIndependentSolver(t *testing.T) {
 	t.Logf("%d flows, worst %.1e", compared, worst)
 }
 
+// How the engine counts: its rounded cubic feet a second in a cubic metre an
+// hour, here as m³/h in one m³/s.
+const (
+	engineFoot   = 0.3048
+	engineM3PerH = 101.94 / (engineFoot * engineFoot * engineFoot)
+)
+
+// engineSettings are the engine's friction law, and its gravity in pipes and in
+// fittings.
+func engineSettings() hydraulics.Settings {
+	return hydraulics.Settings{Law: hydraulics.SwameeJain, FrictionGravityMPerS2: 32.2 * engineFoot,
+		MinorGravityMPerS2: 8 / (math.Pi * math.Pi * 0.02517) * engineFoot}
+}
+
 // The engine's own answers, with its own friction law, gravity and rounded
 // conversion of flow.
 func TestSolve_AgreesWithTheEngine(t *testing.T) {
 	t.Parallel()
-	const ft = 0.3048
-	const cmhPerCFS = 101.94 // the engine's rounded constant
 	const tolerance = 1e-5
 	worst := 0.0
 	for _, c := range readCases(t) {
-		set := hydraulics.Settings{Law: hydraulics.SwameeJain, FrictionGravityMPerS2: 32.2 * ft, MinorGravityMPerS2: 8 / (math.Pi * math.Pi * 0.02517) * ft}
+		set := engineSettings()
 		if c.Formula == "H-W" {
 			set.Law = hydraulics.HazenWilliamsUS
 		}
-		m3PerH := cmhPerCFS / (ft * ft * ft)
+		m3PerH := engineM3PerH
 		if c.Units == "US" {
 			m3PerH = 3600 / 1.0000003757 // 448.831 gal/min for a cubic foot a second
 		}
@@ -193,21 +204,4 @@ func TestSolve_AgreesWithTheEngine(t *testing.T) {
 		}
 	}
 	t.Logf("worst %.1e", worst)
-}
-
-func BenchmarkNetwork_References(b *testing.B) {
-	for _, c := range readCases(b) {
-		set := hydraulics.Settings{Law: hydraulics.Colebrook}
-		if c.Formula == "H-W" {
-			set.Law = hydraulics.HazenWilliams
-		}
-		n := c.network(set, 3600)
-		b.Run(fmt.Sprintf("%s_%d_links", c.ID, len(n.Pipes)+len(n.Pumps)), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := hydraulics.Solve(n); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
 }

@@ -13,6 +13,8 @@ type Resistance struct {
 	law       Law
 	reynolds  float64 // Re per unit flow
 	rr        float64
+	a, b      float64 // of Colebrook–White: 1/√f = −2 log₁₀(a + b/(Q √f))
+	usual     Trace
 	pipe      float64 // h = pipe f Q²
 	minor     float64 // h = minor Q²
 	williams  float64 // h = williams Q^1.852
@@ -81,6 +83,8 @@ func ready(p Pipe, s Settings) Resistance {
 		r.williams = HazenWilliamsUSM(HazenWilliamsFlow{1, p.LengthM, d, p.CCoef})
 	default:
 		r.reynolds = 4 / (math.Pi * d * s.ViscosityM2PerS)
+		r.a, r.b = r.rr/3.7, 2.51/r.reynolds
+		r.usual = r.first(usualMPerS * area)
 		r.pipe = p.LengthM / (d * 2 * fg * area * area)
 	}
 	return r
@@ -101,10 +105,14 @@ func (r *Resistance) loss(q, seed float64) (h, slope, next float64) {
 		p := r.williams * math.Pow(a, 1.852)
 		h, slope = h+p, slope+1.852*p/a
 	}
-	if r.pipe > 0 {
-		f, df := darcy(r.law, r.reynolds*a, r.rr, seed)
+	switch re := r.reynolds * a; {
+	case r.pipe > 0 && re <= laminarEnds: // straight, so that the least of flows divides nothing
+		k := r.pipe * 64 / r.reynolds
+		h, slope = h+k*a, slope+k
+	case r.pipe > 0:
+		f, df := darcy(r.law, re, r.rr, seed)
 		h += r.pipe * f * a * a
-		slope += r.pipe * a * (2*f + df*r.reynolds*a)
+		slope += r.pipe * a * (2*f + df*re)
 		next = 1 / math.Sqrt(f)
 	}
 	return math.Copysign(h, q), slope, next
@@ -119,21 +127,84 @@ func (r *Resistance) LossM(flowM3PerS float64) float64 {
 	return h
 }
 
+// Trace is what a line remembers of the flow it was last asked about, so that a
+// solver's next flow costs one step of the friction factor. Its zero value
+// remembers nothing.
+type Trace struct{ flow, inverse, root, share float64 }
+
+// usualMPerS is a velocity that lines of ponds are not far from.
+const usualMPerS = 1.5
+
+// first is the trace of a flow worked out from nothing.
+func (r *Resistance) first(flowM3PerS float64) Trace {
+	f, slope := colebrook(r.reynolds*flowM3PerS, r.rr, 0)
+	return Trace{flowM3PerS, 1 / flowM3PerS, 1 / math.Sqrt(f), -slope * r.reynolds * flowM3PerS / (2 * f)}
+}
+
+// foresee returns 1/√f at a flow, close enough for one of Halley's steps: by the
+// trace when it is not far, by the usual flow when that is not, with ln(q/p) as
+// 2 (q − p)/(q + p); else from nothing.
+func (r *Resistance) foresee(flowM3PerS float64, t *Trace) float64 {
+	const near, times = 0.3, 4
+	if d := (flowM3PerS - t.flow) * t.inverse; t.inverse > 0 && d > -near && d < near {
+		return t.root * (1 + t.share*d)
+	}
+	u := &r.usual
+	if flowM3PerS > u.flow*times || flowM3PerS*times < u.flow {
+		return r.first(flowM3PerS).root
+	}
+	return u.root * (1 + 2*u.share*(flowM3PerS-u.flow)/(flowM3PerS+u.flow))
+}
+
 // At returns the head lost in the line and its slope, for the inside of a
-// solver. seedCoef is 0 at first, and then the third result of the call before:
-// the friction factor then takes one third-order step for each of the solver's
-// own, and is exact to the last digit once the flow no longer moves.
+// solver. The friction factor takes one third-order step from what the trace
+// foresees for this flow: good to 1e-5 when the trace is empty, and exact to the
+// last digit once the flow moves by a hundredth or less. Each line has its own
+// trace.
 //
 // Source: darcyweisbach.
-// Checked: reference/hydraulics.json through the networks built of it.
-func (r *Resistance) At(flowM3PerS, seedCoef float64) (headM, slopeSPerM2, nextCoef float64) {
-	re := r.reynolds * flowM3PerS
-	if seedCoef <= 0 || re < turbulentBegins || r.law != Colebrook {
-		return r.loss(flowM3PerS, 0)
+// Checked: reference/hydraulics.json through the networks built of it; LossM.
+func (r *Resistance) At(flowM3PerS float64, t *Trace) (headM, slopeSPerM2 float64) {
+	if r.law != Colebrook || r.reynolds*flowM3PerS < turbulentBegins {
+		headM, slopeSPerM2, _ = r.loss(flowM3PerS, 0)
+		return headM, slopeSPerM2
 	}
-	f, df := quick(re, r.rr, seedCoef)
-	h := (r.pipe*f + r.minor) * flowM3PerS * flowM3PerS
-	return h, (2*(r.pipe*f+r.minor) + r.pipe*df*re) * flowM3PerS, 1 / math.Sqrt(f)
+	inverse := 1 / flowM3PerS
+	b := r.b * inverse
+	x, share := r.nearer(b, r.foresee(flowM3PerS, t))
+	*t = Trace{flowM3PerS, inverse, x, share}
+	pipe := r.pipe / (x * x)
+	k := (pipe + r.minor) * flowM3PerS
+	return k * flowM3PerS, 2 * (k - pipe*share*flowM3PerS)
+}
+
+// nearer takes one step from x towards the root of x + 2 log₁₀(a + b x) = 0, as
+// settle does; share is d ln x/d ln Re there, to the
+// first order.
+func (r *Resistance) nearer(b, x float64) (next, share float64) {
+	s := r.a + b*x
+	v := b / s
+	k := perLog10 * v
+	g, dg := x+perLog10*math.Log(s), 1+k
+	d := dg*dg + g*k*v/2
+	if d < dg*dg/2 {
+		d = dg * dg / 2
+	}
+	i := 1 / (d * dg)
+	next = x - g*dg*dg*i
+	if next < x/8 {
+		next = x / 8
+	}
+	j := d * i // 1/dg
+	return next, k * j * (1 + v*(x-next)*j)
+}
+
+// RoughLossM returns the head lost with a friction factor of 0.02 in turbulent
+// flow whatever the flow: a first guess for a solver, and nothing more.
+//
+// Source: darcyweisbach.
+func (r *Resistance) RoughLossM(flowM3PerS float64) float64 {
+	return (r.pipe/50 + r.minor + r.williams) * flowM3PerS * flowM3PerS
 }
 
 // Parts splits the head lost at a flow into pipe friction and K.

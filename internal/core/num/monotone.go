@@ -11,7 +11,7 @@ var ErrKnots = errors.New("needs at least two knots, each x above the last")
 // Monotone is a smooth curve through knots that never overshoots: between two
 // knots it stays between their values (Steffen's cubic). It is not defined
 // outside its knots.
-type Monotone struct{ x, y, d []float64 }
+type Monotone struct{ x, y, d, a, b []float64 }
 
 // NewMonotone takes at least two knots with rising x.
 func NewMonotone(x, y []float64) (Monotone, error) {
@@ -24,7 +24,7 @@ func NewMonotone(x, y []float64) (Monotone, error) {
 			return Monotone{}, ErrKnots
 		}
 	}
-	m := Monotone{append([]float64(nil), x...), append([]float64(nil), y...), make([]float64, n)}
+	m := Monotone{x: append([]float64(nil), x...), y: append([]float64(nil), y...), d: make([]float64, n)}
 	slope := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
 	for i := 1; i < n-1; i++ {
 		a, b := slope(i-1), slope(i)
@@ -34,11 +34,25 @@ func NewMonotone(x, y []float64) (Monotone, error) {
 	}
 	if n == 2 {
 		m.d[0], m.d[1] = slope(0), slope(0)
+		m.ready()
 		return m, nil
 	}
 	m.d[0] = endSlope(slope(0), slope(1), x[1]-x[0], x[2]-x[1])
 	m.d[n-1] = endSlope(slope(n-2), slope(n-3), x[n-1]-x[n-2], x[n-2]-x[n-3])
+	m.ready()
 	return m, nil
+}
+
+// ready works out the cubic of each interval.
+func (m *Monotone) ready() {
+	n := len(m.x) - 1
+	m.a, m.b = make([]float64, n), make([]float64, n)
+	for i := range n {
+		h := m.x[i+1] - m.x[i]
+		s := (m.y[i+1] - m.y[i]) / h
+		m.a[i] = (m.d[i] + m.d[i+1] - 2*s) / (h * h)
+		m.b[i] = (3*s - 2*m.d[i] - m.d[i+1]) / h
+	}
 }
 
 func endSlope(near, far, hNear, hFar float64) float64 {
@@ -80,11 +94,7 @@ func (m *Monotone) At(x float64) (y, slope float64) {
 	for x > m.x[i+1] {
 		i++
 	}
-	h := m.x[i+1] - m.x[i]
-	s := (m.y[i+1] - m.y[i]) / h
-	a := (m.d[i] + m.d[i+1] - 2*s) / (h * h)
-	b := (3*s - 2*m.d[i] - m.d[i+1]) / h
-	t := x - m.x[i]
+	a, b, t := m.a[i], m.b[i], x-m.x[i]
 	return m.y[i] + t*(m.d[i]+t*(b+t*a)), m.d[i] + t*(2*b+3*t*a)
 }
 
@@ -92,20 +102,24 @@ func (m *Monotone) At(x float64) (y, slope float64) {
 // gives value and slope. A step is Newton's where that stays inside the bracket
 // and halves it otherwise, so it cannot fail on a bracket that holds a zero. It
 // ends when Newton's step is under 1e-8 of x: what is left after that step is
-// its square, below the last digit. ok is false when f is below zero at hi or
-// above it at lo; then x is that end. The ends are only asked when a step would
-// pass them.
+// its square, below the last digit; or when the last two steps say the same of
+// the next. It never ends on the first guess, where f may not be quite warm. ok
+// is false when f is below zero at hi or above it at lo; then x is that end. The
+// ends are only asked when a step would pass them.
 func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float64, ok bool) {
 	x = guess
 	if !(x > lo && x < hi) {
 		x = lo + (hi-lo)/2
 	}
 	var askedLo, askedHi bool
-	last := 2 * (hi - lo)
-	for {
+	last, newton := 2*(hi-lo), 0.0 // the last step; the same if it was Newton's own
+	for k := 0; ; k++ {
 		y, slope := f(x)
 		switch {
 		case y == 0:
+			if k == 0 {
+				continue // once more, warm
+			}
 			return x, true
 		case y < 0:
 			lo, askedLo = x, true
@@ -115,7 +129,7 @@ func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float6
 		next := x - y/slope
 		step := math.Abs(next - x)
 		switch {
-		case step <= 1e-8*math.Abs(x) && next >= lo && next <= hi:
+		case k > 0 && next >= lo && next <= hi && settled(step, newton, math.Abs(x)):
 			return next, true
 		case next >= hi && !askedHi:
 			askedHi = true
@@ -134,8 +148,18 @@ func Newton(f func(float64) (y, slope float64), lo, hi, guess float64) (x float6
 				return next, true
 			}
 			step = (hi - lo) / 2
+			newton = 0
+		} else {
+			newton = step
 		}
 		last = step
 		x = next
 	}
+}
+
+// settled says whether nothing is left after a step of Newton's: its square is
+// below the last digit of x, or by the rate from the step before it the next
+// would be.
+func settled(step, before, x float64) bool {
+	return step <= 1e-8*x || step < before/10 && step*step*step <= 1e-16*x*before*before
 }

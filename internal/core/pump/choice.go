@@ -168,10 +168,18 @@ func (q Question) option(m *Machine, s System, o Option) Option {
 	o.Full = m.Duty(s, m.Model.MostSpeedRatio)
 	o.Wanted, o.Quiet = o.Full, o.Full
 	if m.Model.Drive == design.VariableSpeed {
-		if d, ok := m.At(s, q.FlowM3PerS); ok {
-			o.Wanted = d
+		// What full speed does not reach, no speed does.
+		within := func(flowM3PerS float64) bool {
+			return o.Full.State == hydraulics.Beyond || o.Full.FlowM3PerS >= flowM3PerS
 		}
-		o.Quiet, _ = m.At(s, q.QuietFlowM3PerS)
+		if within(q.FlowM3PerS) {
+			if d, ok := m.At(s, q.FlowM3PerS); ok {
+				o.Wanted = d
+			}
+		}
+		if within(q.QuietFlowM3PerS) {
+			o.Quiet, _ = m.At(s, q.QuietFlowM3PerS)
+		}
 	}
 	each := o.Wanted.FlowM3PerS / float64(o.Count)
 	o.SuctionMPerS = s.Suction.VelocityMPerS(each)

@@ -58,33 +58,45 @@ func (m *Machine) Duty(s System, speedRatio float64) Duty {
 		return d
 	}
 	n := float64(s.Count)
-	var seedS, seedD float64
+	spare := m.ShutOffM(speedRatio) - s.StaticM
+	var in, out hydraulics.Trace
+	var last, hp, dp float64
 	f := func(q float64) (y, slope float64) {
-		hs, ds, a := s.Suction.At(q/n, seedS)
-		hd, dd, b := s.Discharge.At(q, seedD)
-		hp, dp := m.head.At(q/n, speedRatio)
-		seedS, seedD = a, b
-		return s.StaticM + hs + hd - hp, (ds-dp)/n + dd
+		hs, ds := s.Suction.At(q/n, &in)
+		hd, dd := s.Discharge.At(q, &out)
+		hp, dp = m.head.At(q/n, speedRatio)
+		last = q
+		y, slope = s.StaticM+hs+hd-hp, (ds-dp)/n+dd
+		return y / bent(y, slope*q, spare), slope
 	}
 	most := n * m.MostM3PerS(speedRatio)
-	// Losses and the fall of the curve go nearly with the square of the flow,
-	// which makes a good first guess of any flow tried.
-	try := 0.6 * most
-	spare := m.ShutOffM(speedRatio) - s.StaticM
-	y, _ := f(try)
-	q, ok := num.Newton(f, 0, most, try*math.Sqrt(spare/(y+spare)))
-	d.FlowM3PerS = q
+	rough := s.Suction.RoughLossM(1/n) + s.Discharge.RoughLossM(1) + m.fall/(n*n)
+	q, ok := num.Newton(f, 0, most, math.Sqrt(spare/rough))
 	if !ok {
 		d.State = hydraulics.Beyond
 	}
+	// The last step is far too small for the curve to bend on its way.
+	d.FlowM3PerS, d.HeadM = q, hp+dp*(q-last)/n
 	return m.worked(s, d)
 }
 
-// worked fills a duty whose flow and speed are known.
+// bent is what turns Newton's step on y into one on logarithms, to the third
+// order. Losses and the fall of the curve together go nearly with a power of
+// the flow and must come to spare: y is how much they are over, slopeTimesFlow
+// their slope times the flow. Far from that it is 1, which is Newton's own step.
+func bent(y, slopeTimesFlow, spare float64) float64 {
+	sum := y + spare
+	c := 1 - (slopeTimesFlow-sum)*y/(2*slopeTimesFlow*sum)
+	if c > 0.5 && c < 2 {
+		return c
+	}
+	return 1
+}
+
+// worked fills a duty whose flow, head and speed are known.
 func (m *Machine) worked(s System, d Duty) Duty {
 	n := float64(s.Count)
 	w := Working{d.FlowM3PerS / n, d.SpeedRatio}
-	d.HeadM = m.HeadM(w)
 	d.PowerW = n * m.PowerW(w)
 	d.NPSHRequiredM = m.NPSHRequiredM(w)
 	d.EfficiencyRatio = WaterPowerW(s.DensityKgPerM3, Lift{d.FlowM3PerS, d.HeadM}) / d.PowerW
@@ -117,14 +129,20 @@ func (m *Machine) At(s System, flowM3PerS float64) (d Duty, ok bool) {
 	}
 	above := func(speed float64) (y, slope float64) {
 		h, dh := m.head.At(each, speed)
-		return h - need, (2*h - each*dh) / speed
+		y, slope = h-need, (2*h-each*dh)/speed
+		// The head less the losses goes nearly with the square of the speed: a
+		// step on the square of it, where that is not far.
+		if c := 1 + y/(2*slope*speed); c > 0.5 && c < 2 {
+			y *= c
+		}
+		return y, slope
 	}
 	speed, ok := num.Newton(above, least, hi, hi*math.Min(1, math.Sqrt(need/m.ShutOffM(hi))+0.2))
 	if !ok {
 		d := m.Duty(s, speed)
 		return d, math.Abs(d.FlowM3PerS-flowM3PerS) <= 1e-12*flowM3PerS
 	}
-	return m.worked(s, Duty{State: hydraulics.Flowing, FlowM3PerS: flowM3PerS, SpeedRatio: speed}), true
+	return m.worked(s, Duty{State: hydraulics.Flowing, FlowM3PerS: flowM3PerS, HeadM: need, SpeedRatio: speed}), true
 }
 
 // Intake is what bears on the suction head of a pump.

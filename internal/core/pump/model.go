@@ -108,6 +108,7 @@ type Machine struct {
 	head  hydraulics.Head
 	power num.Monotone
 	npsh  num.Monotone
+	fall  float64 // of head by the end of the curve, over the flow there squared
 }
 
 // NewMachine makes a model ready.
@@ -117,6 +118,8 @@ func NewMachine(m Model) (*Machine, error) {
 	if r.head, err = hydraulics.NewHead(m.Curve); err != nil {
 		return nil, err
 	}
+	end, _ := r.head.At(r.head.MostM3PerS(), 1)
+	r.fall = (r.head.ShutOffM() - end) / (r.head.MostM3PerS() * r.head.MostM3PerS())
 	x, y := make([]float64, len(m.Power)), make([]float64, len(m.Power))
 	for i, p := range m.Power {
 		x[i], y[i] = p.FlowM3PerS, p.PowerW

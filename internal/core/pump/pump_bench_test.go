@@ -11,18 +11,27 @@ import (
 
 // A cold duty point: one pump, suction and discharge, exact Colebrook–White.
 // Water, lines and curve are made ready outside, as in an engine whose project
-// is kept; Cold includes making them.
-func BenchmarkDuty_Solve(b *testing.B) {
-	m, err := pump.NewMachine(parabola(26.25, 0.0026, 500))
+// is kept; Ready includes making them. It reports the flow.
+func BenchmarkDuty_Cold(b *testing.B) {
+	m, err := pump.NewMachine(three())
 	if err != nil {
 		b.Fatal(err)
 	}
 	s := loop()
+	var d pump.Duty
 	for b.Loop() {
-		if d := m.Duty(s, 1); d.State != hydraulics.Flowing {
+		if d = m.Duty(s, 1); d.State != hydraulics.Flowing {
 			b.Fatal(d.State)
 		}
 	}
+	b.ReportMetric(d.FlowM3PerS*3600e6, "mL/h")
+}
+
+// three is a pump whose head goes through three points.
+func three() pump.Model {
+	m := parabola(26.25, 0.0026, 500)
+	m.Curve.Points = []hydraulics.CurvePoint{{HeadM: 8}, {FlowM3PerS: 15.0 / 3600, HeadM: 6}, {FlowM3PerS: 27.0 / 3600, HeadM: 2}}
+	return m
 }
 
 func loop() pump.System {
@@ -31,8 +40,8 @@ func loop() pump.System {
 		Discharge: hydraulics.NewResistance(design.Line{LengthM: 12, InsideDiameterM: 0.0525018, RoughnessM: 1.5e-6}, 6, 1.02193344e-6)}
 }
 
-func BenchmarkDuty_Cold(b *testing.B) {
-	model := parabola(26.25, 0.0026, 500)
+func BenchmarkDuty_Ready(b *testing.B) {
+	model := three()
 	for b.Loop() {
 		m, err := pump.NewMachine(model)
 		if err != nil {

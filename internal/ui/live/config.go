@@ -5,8 +5,8 @@ import (
 	"math"
 	"strconv"
 
+	"tarnwright/internal/book"
 	"tarnwright/internal/core"
-	"tarnwright/internal/core/design"
 	"tarnwright/internal/form"
 	"tarnwright/internal/say"
 	"tarnwright/internal/ui/page"
@@ -19,8 +19,9 @@ func FromBook(b core.Book) Config {
 	d.Currency = b.Currency
 	d.Check = core.Check
 	d = stocked(d, b)
+	d.Regions = regions(b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
-		Words: say.English(), Project: d.Base.Name,
+		Words: say.English(), Project: d.Base.Name, Grid: b.Grid.Source, RegionsYear: strconv.Itoa(book.RegionsYear),
 		Builder: page.Builder{
 			Name: b.Builder.Name, Short: b.Builder.Short, Email: b.Builder.Email, Phone: b.Builder.Phone,
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,
@@ -28,15 +29,16 @@ func FromBook(b core.Book) Config {
 	}}
 }
 
-// Answer is what the core says to the pond in a state.
-func Answer(s page.State, b core.Book) page.Answered {
-	d, _ := s.Form.Design()
-	a := page.Answered{}
-	a.Sheet, a.Plan = core.Answer(d, b, core.Sight{LevelsM: page.Levels(s), CutDeg: s.Form.CutDeg()})
-	if pts, _, ok := s.Form.Attempt(); ok {
-		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
+// regions are the average prices at home; elsewhere there is nothing to offer.
+func regions(b core.Book) []form.Region {
+	if b.Currency != "USD" {
+		return nil
 	}
-	return a
+	var out []form.Region
+	for _, r := range book.Regions() {
+		out = append(out, form.Region{Code: r.Code, Name: r.Name, PerKWh: r.PerKWh})
+	}
+	return out
 }
 
 // stocked offers the builder's own pumps and pipes. The pipes that the form

@@ -33,6 +33,7 @@ type Page struct {
 	model  page.Model
 	easel  page.Easel
 	answer page.Answered
+	asked  Answers
 	tree   markup.Node
 
 	shown  string // what the model was built for
@@ -54,7 +55,7 @@ type Page struct {
 // New takes over the page as it stands: what was typed since the server wrote
 // it is read from the controls, because mounting replaces them.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, stopSay: func() {}, stopAddress: func() {}}
+	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopAddress: func() {}}
 	query := browser.FormQuery("design")
 	if query == "" {
 		query = browser.Query()
@@ -183,9 +184,9 @@ func (p *Page) show(ctx app.Context) {
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
-	pond := p.state.Form.Values().Encode()
+	pond := p.state.Address()
 	if pond != p.worked || p.answer.Sheet == nil {
-		p.answer = Answer(p.state, p.cfg.Book)
+		p.answer = p.asked.Of(p.state)
 		p.state = p.state.Seeing(p.answer)
 		p.worked = pond
 	}

@@ -19,6 +19,10 @@ type Answered struct {
 	// Trial is the outline that was last drawn and cannot be a pond; empty
 	// when it can.
 	Trial sheet.Plan
+	// Beside holds the answer of each of State.Options, in order, where the
+	// view compares them; Steps what a step of each answer comes to.
+	Beside []Answered
+	Steps  []Stepped
 }
 
 // Kit is what does not change while the page is open.
@@ -26,6 +30,9 @@ type Kit struct {
 	Words   say.Words
 	Builder Builder
 	Project string
+	Grid    string // where the grid's carbon comes from
+	// RegionsYear is the year of the regions' average prices.
+	RegionsYear string
 }
 
 // Build words and draws everything the page shows.
@@ -39,8 +46,8 @@ func word(s State, a Answered, k Kit) Model {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: hidden(s), Another: "/",
-		LastGood: len(s.Form.Faults()) > 0,
-		Months:   months(k.Words), Pipes: pipes(s, form.Pipe), Shapes: map[string]markup.Node{},
+		LastGood: len(s.Form.Faults()) > 0, Drawn: drawn(s, k.Words),
+		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
 	for _, r := range v.Readings() {
 		m.Readings = append(m.Readings, reading(r, k.Words))
@@ -64,8 +71,8 @@ func word(s State, a Answered, k Kit) Model {
 // asked lists the questions in the order of the form.
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
-		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Pipe, form.Discharge, form.Fence,
+		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
+		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit,
 		form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut}
 }
 
@@ -89,8 +96,8 @@ func answers(s State, w say.Words) map[form.Field]Answer {
 
 func links(s State) map[View]string {
 	out := map[View]string{}
-	for _, v := range []View{DrawView, PumpView, SendView} {
-		out[v] = address(s.Form, v)
+	for _, v := range views() {
+		out[v] = s.address(s.Form, v)
 	}
 	return out
 }
@@ -113,7 +120,7 @@ func hidden(s State) []Pair {
 			add(string(f), text)
 		}
 	}
-	return out
+	return append(out, s.besidePairs()...)
 }
 
 func months(w say.Words) []part.Option {
@@ -124,7 +131,7 @@ func months(w say.Words) []part.Option {
 	return out
 }
 
-func pipes(s State, f form.Field) []part.Option {
+func pipeOptions(s State, f form.Field) []part.Option {
 	var out []part.Option
 	for _, name := range s.Form.Choices(f) {
 		out = append(out, part.Option{Value: name, Label: name + " in"})
@@ -170,11 +177,8 @@ func note(s State, w say.Words, n view.Note) Note {
 	if n.Defers != "" {
 		out.Text = strings.TrimSpace(out.Text + " " + n.Defers)
 	}
-	for _, c := range n.Mend {
-		next := s.Form.SetField(c.Field, c.Value)
-		own, _ := next.Understood(form.Field(c.Field))
-		out.Mends = append(out.Mends, Mend{
-			Label: tryWords(w, c, own), Href: address(next, s.View), Act: part.Act{Name: ActSet, Arg: c.Field + "=" + c.Value}})
+	if len(n.Mend) > 0 {
+		out.Mends = []Mend{mend(s, w, n.Mend)}
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"math"
 	"strconv"
 
 	"tarnwright/internal/core/sheet"
@@ -44,8 +45,8 @@ func paintPump(m *Model, s State, a Answered, v view.View, w Width) {
 		bars = append(bars, markup.E("div", markup.Class("at-wide"), bar.Node()))
 	}
 	if w != Wide {
-		chart.ID, chart.WidthPx, chart.HeightPx = "pumpchartlet", 360, 330
-		chart.Words.Lift, chart.Words.QuietNote = "", "" // no room; the words beside the chart say both
+		chart.ID, chart.WidthPx, chart.HeightPx = "pumpchartlet", 360, 360
+		chart.Words.Lift, chart.Words.QuietNote, chart.Words.DutyNote = "", "", "" // no room; the words beside the chart say them
 		bar.ID, bar.WidthPx = "headbarlet", 400
 		charts = append(charts, markup.E("div", markup.Class("at-narrow"), chart.Node()))
 		bars = append(bars, markup.E("div", markup.Class("at-narrow"), bar.Node()))
@@ -54,6 +55,7 @@ func paintPump(m *Model, s State, a Answered, v view.View, w Width) {
 	if len(bar.Parts) > 0 {
 		m.HeadBar = markup.E("div", markup.Class("drawn"), bars)
 	}
+	paintPipework(m, v, w)
 	paintMonths(m, s, v)
 }
 
@@ -140,7 +142,15 @@ func pumpChart(s State, sh *sheet.Sheet, v view.View) drawing.PumpChart {
 	if c.Duty != nil {
 		c.Words.DutyX, c.Words.DutyY = measure.Round(tidyStep(c.Duty.X), 0), measure.Round(c.Duty.Y, 1)
 	}
-	c.XTicks, c.YTicks = ticks(c, func(p sheet.XY) float64 { return p.X }, 7), ticks(c, func(p sheet.XY) float64 { return p.Y }, 4)
+	if from, to := sh.Value("pump.easy_from"), sh.Value("pump.easy_to"); to > from {
+		c.EasyFromX, c.EasyToX = from/x.flowM3PerS, to/x.flowM3PerS
+	}
+	all := c.Full
+	if c.Duty != nil {
+		all = append(all[:len(all):len(all)], *c.Duty)
+	}
+	c.XTicks, c.MostX = axisOf(all, func(p sheet.XY) float64 { return p.X }, 7)
+	c.YTicks, c.MostY = axisOf(all, func(p sheet.XY) float64 { return p.Y }, 5)
 	return c
 }
 
@@ -152,22 +162,28 @@ func tidyStep(flow float64) float64 {
 	return sheet.Quantise(flow, 100)
 }
 
-func ticks(c drawing.PumpChart, of func(sheet.XY) float64, n int) []drawing.Tick {
+// axisOf is an axis for a curve and a crossing: round stops, and an end a little over the
+// curve's own most, so that no height is wasted on nothing.
+func axisOf(curve []sheet.XY, of func(sheet.XY) float64, n int) (stops []drawing.Tick, end float64) {
+	const spare = 1.06
 	most := 1e-9
-	for _, p := range c.Full {
+	for _, p := range curve {
 		most = max(most, of(p))
 	}
-	var out []drawing.Tick
-	for _, at := range drawing.Stops(0, most, n) {
-		decimals := 0
-		if most < 10 {
-			decimals = 1
+	all := drawing.Stops(0, most, n)
+	decimals := 0
+	if len(all) > 1 && all[1] != math.Trunc(all[1]) {
+		decimals = 1
+	}
+	for _, at := range all {
+		if at > most*spare {
+			break
 		}
 		text := measure.Round(at, decimals)
 		if at == 0 {
 			text = strconv.Itoa(0)
 		}
-		out = append(out, drawing.Tick{At: at, Text: text})
+		stops = append(stops, drawing.Tick{At: at, Text: text})
 	}
-	return out
+	return stops, most * spare
 }

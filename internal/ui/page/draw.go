@@ -20,7 +20,7 @@ func drawView(s State, m Model) []markup.Node {
 	return []markup.Node{
 		questions(s, m),
 		markup.E("section", markup.Class("mid"), markup.A("aria-labelledby", "project"),
-			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Say(hint))),
+			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Drawn, m.Say(hint))),
 			zoomTools(s, m),
 			markup.E("div", markup.Class("sheet"), m.Drawing, handbar(s, m)),
 			asTables(m)),
@@ -90,6 +90,11 @@ func toggle(m Model, f form.Field) markup.Node {
 	return part.Switch{Label: label(m, f, "ask."+string(f)+".note"), On: m.Answers[f].Text == "on"}.Node()
 }
 
+// bare is a switch that its name says all about.
+func bare(m Model, f form.Field) markup.Node {
+	return part.Switch{Label: label(m, f, ""), On: m.Answers[f].Text == "on"}.Node()
+}
+
 func sizeQuestions(m Model) []markup.Node {
 	var tiles []part.Option
 	for _, v := range []string{"bean", "oval", "long", "free", "rect", "round", "ell"} {
@@ -132,6 +137,7 @@ func featureQuestions(s State, m Model) []markup.Node {
 		toggle(m, form.Cascade),
 		optional(cascade, number(m, form.Lip)), optional(cascade, number(m, form.Rise)),
 		toggle(m, form.Deck),
+		bare(m, form.Fence), bare(m, form.Patio), bare(m, form.FirePit),
 		standing(s, m),
 	}
 }
@@ -147,7 +153,7 @@ func optional(asked bool, n markup.Node) markup.Node {
 
 func siteQuestions(m Model) []markup.Node {
 	return []markup.Node{
-		plain(m, form.Power), plain(m, form.Water),
+		region(m), plain(m, form.Power), priceSource(m), plain(m, form.Water),
 		markup.E("div", markup.Class(part.ClassRow), markup.A("role", "group"), markup.A("aria-labelledby", "runs-name"),
 			markup.E("span", markup.Class(part.ClassKey), markup.A("id", "runs-name"), m.Say("ask.runs")),
 			markup.E("span", markup.Class("months"),

@@ -123,7 +123,7 @@ func outlineFault(s State, m Model) markup.Node {
 		return markup.None()
 	}
 	return part.Notice{Mark: part.MarkCare, Title: m.Say("outline.wrong"), Text: []string{m.Outline}, Care: true, ID: "outline-fault", Status: true,
-		Actions: []markup.Node{part.Button{Label: m.Say("outline.mend"), Href: address(s.Form.Mended(), s.View), Act: part.Act{Name: ActMend}, Ghost: true, ID: "mend"}.Node()}}.Node()
+		Actions: []markup.Node{part.Button{Label: m.Say("outline.mend"), Href: s.address(s.Form.Mended(), s.View), Act: part.Act{Name: ActMend}, Ghost: true, ID: "mend"}.Node()}}.Node()
 }
 
 func ringBar(s State, m Model) markup.Node {

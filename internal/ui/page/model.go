@@ -17,8 +17,13 @@ type View string
 const (
 	DrawView View = "draw"
 	PumpView View = "pump"
-	SendView View = "send"
+	// CompareView sets up to three ponds side by side.
+	CompareView View = "compare"
+	SendView    View = "send"
 )
+
+// views lists them in the order of the tabs.
+func views() []View { return []View{DrawView, PumpView, CompareView, SendView} }
 
 // Builder is the pond builder as the page names it.
 type Builder struct {
@@ -62,7 +67,9 @@ type Model struct {
 	Answers  map[form.Field]Answer
 	Pipes    []part.Option
 	Months   []part.Option
-	LastGood bool // the figures are of the last pond that could be worked out
+	Region   Region
+	Drawn    string // which of several ponds is in hand
+	LastGood bool   // the figures are of the last pond that could be worked out
 
 	Links   map[View]string
 	Hidden  []Pair // the whole design, as the form names it
@@ -83,12 +90,15 @@ type Model struct {
 	Judged    []Note // the two shown beside the readings
 	Notes     []Note
 	Moves     Moves
+	Paper     markup.Node // the printed page
 	Marks     part.Table
+	Pumping   Pumping
 	PumpChart markup.Node
 	HeadTitle string
 	HeadBar   markup.Node
 	HeadTable part.Table
 	Plain     string // how the pump settles, in plain words
+	Compare   Compare
 	Power     part.Table
 	Bars      markup.Node
 	BarTable  part.Table

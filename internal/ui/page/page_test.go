@@ -34,7 +34,7 @@ func TestTree_HoldsAViewAndItsCautions(t *testing.T) {
 // A name that is not unique would let a label name the wrong control.
 func TestTree_IdsAreUniqueAndEveryControlHasAName(t *testing.T) {
 	t.Parallel()
-	for _, q := range []string{"", "view=pump", "view=send", "units=metric", "beach=none&cascade=off&zone=off", "length=12cats"} {
+	for _, q := range []string{"", "view=pump", "view=compare", three, "view=send", "units=metric", "beach=none&cascade=off&zone=off", "length=12cats"} {
 		for _, live := range []bool{false, true} {
 			s := start(q)
 			s.Live = live
@@ -85,7 +85,7 @@ func TestTree_IdsAreUniqueAndEveryControlHasAName(t *testing.T) {
 func TestTree_AFormSentUnchangedAsksForTheSamePond(t *testing.T) {
 	t.Parallel()
 	for _, q := range []string{"", "units=metric", "length=41 ft&beach=none&zone=off", "pipe=4&pump=variable", "length=12cats", "shape=free&handles=300,0%3B0,400%3B-500,0%3B0,-300"} {
-		for _, view := range []string{"draw", "pump", "send"} {
+		for _, view := range []string{"draw", "pump", "compare", "send"} {
 			s := start(q + "&view=" + view)
 			form := "design"
 			if view == "send" {

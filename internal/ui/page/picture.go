@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"tarnwright/internal/core/safety"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
 	"tarnwright/internal/form"
@@ -38,6 +37,7 @@ type Easel struct {
 	Moving bool // a ring is in hand: keep the scale, the stones and the planting
 	// Wide and Narrow are the pictures drawn last.
 	Wide, Narrow *drawing.Picture
+	thumbs       []thumb
 }
 
 // Picture is the drawing that is on the page, where one of them is.
@@ -59,13 +59,17 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 256)
 	case PumpView:
+		m.Pumping = pumping(s, v, k.Words)
 		paintPump(&m, s, a, v, e.Width)
+	case CompareView:
+		m, e = paintCompare(m, s, a, k, e)
 	case SendView:
 		o := pinned(s, a, v, m.Notes)
 		o.DepthTicks = paintMarks(&m, v)
 		m.Pinned = drawing.Plan(a.Plan, o).Node
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 560)
+		paintPaper(&m, s, a, v)
 	}
 	return m, e
 }
@@ -133,7 +137,7 @@ func options(s State, a Answered, v view.View) drawing.Options {
 		Deck: v.Say("plan.deck"), Beach: v.Say("plan.beach"), Pump: v.Say("plan.pump"), Intake: v.Say("plan.intake"), DeepEnd: v.Say("plan.deep_end"),
 		North: v.Say("plan.north"), Depth: v.Say("plan.depth"), Section: v.Say(sectionWords(s)),
 		WaterLine: v.Say("plan.water_line"), Liner: v.Say("plan.liner"), Gravel: v.Say("plan.gravel"),
-		Adult: v.Say("plan.adult", length(adultM)), Child: v.Say("plan.child", length(childM)),
+		Adult: v.Say("plan.adult", length(adult(a.Sheet))), Child: v.Say("plan.child", length(childM)),
 		LengthText: t.Length(a.Sheet.Value("pond.length")).String(), WidthText: t.Length(a.Sheet.Value("pond.width")).String(),
 		DeepAt: length(a.Plan.DeepM),
 		Ring:   func(i int) string { return v.Say("plan.ring", strconv.Itoa(i+1)) },
@@ -198,9 +202,18 @@ func crossing(s State) *sheet.XY {
 
 // adultM and childM are the heights of the people in the section.
 const (
-	adultM = safety.AdultHeightM
+	adultM = 1.75
 	childM = 1.2
 )
+
+// adult is the adult that the notes speak of, or the usual one where the sheet
+// has no figures.
+func adult(s *sheet.Sheet) (heightM float64) {
+	if f, ok := s.Find("safety.adult_height"); ok {
+		return f.Value
+	}
+	return adultM
+}
 
 // inFeet is a length in feet without the unit, quarters as people write them.
 func inFeet(m float64) string {

@@ -43,8 +43,7 @@ func notes(m Model) markup.Node {
 		markup.E("p", markup.Class("to-form"), markup.E("a", markup.Class(part.ClassLink), markup.A("href", "#send-title"), m.Say("send.to_form"))),
 		markup.E("div", markup.Class("pinned"), m.Pinned),
 		depthMarks(m),
-		markup.E("ol", markup.Class("notes"), first), more, rest, moves(m),
-		markup.E("div", markup.Class("printed"), readingsForPrint(m)))
+		markup.E("ol", markup.Class("notes"), first), more, rest, moves(m), m.Paper)
 }
 
 func noteItem(m Model, note Note) markup.Node {
@@ -59,17 +58,6 @@ func noteItem(m Model, note Note) markup.Node {
 	}
 	return markup.E("li", part.Pin(note.Care, note.Number),
 		markup.E("div", markup.E("h2", markup.E("span", markup.Class(part.ClassHidden), judged+" "), note.Title), markup.E("p", note.Text), mends(note), source))
-}
-
-// readingsForPrint puts the figures on the printed summary.
-func readingsForPrint(m Model) []markup.Node {
-	var out []markup.Node
-	for _, r := range m.Readings {
-		r.ID = ""
-		r.How = part.How{}
-		out = append(out, r.Node())
-	}
-	return out
 }
 
 func leadPart(s State, m Model) []markup.Node {

@@ -34,7 +34,9 @@ type State struct {
 	Ends     [2]sheet.XY // of the section
 	Zoom     Near
 
-	undo, redo []form.State
+	Beside // the ponds that are compared
+
+	undo, redo []past
 	last       string // what the last change touched, so that typing is one step
 }
 
@@ -46,12 +48,13 @@ const (
 
 // New reads a state out of the page's address.
 func New(v url.Values, d form.Defaults) State {
-	return State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName))}
+	s := State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName))}
+	return readBeside(s, v, d)
 }
 
 func viewOf(name string) View {
 	switch v := View(name); v {
-	case PumpView, SendView:
+	case PumpView, CompareView, SendView:
 		return v
 	}
 	return DrawView
@@ -67,10 +70,14 @@ func partOf(name string) string {
 }
 
 // Address is the page's address for a state; nothing about a person is in it.
-func (s State) Address() string { return address(s.Form, s.View) }
+func (s State) Address() string { return s.address(s.Form, s.View) }
 
-func address(f form.State, view View) string {
+// address is the page's address with another pond in hand, in a view.
+func (s State) address(f form.State, view View) string {
 	v := f.Values()
+	for _, p := range s.besidePairs() {
+		v.Add(p.Name, p.Value)
+	}
 	if view != DrawView {
 		v.Set(ViewName, string(view))
 	}

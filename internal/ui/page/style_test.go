@@ -13,7 +13,7 @@ import (
 func TestTree_EveryClassIsInTheStyleSheets(t *testing.T) {
 	t.Parallel()
 	var css string
-	for _, name := range []string{"app.css", "drawing.css"} {
+	for _, name := range []string{"app.css", "drawing.css", "print.css"} {
 		raw, err := os.ReadFile("../../../web/css/" + name)
 		if err != nil {
 			t.Fatal(err)
@@ -22,8 +22,8 @@ func TestTree_EveryClassIsInTheStyleSheets(t *testing.T) {
 	}
 	// Names for tests, scripts and the document's own order, without a look.
 	bare := " hold main live drawn v-draw v-pump v-send p-size p-depth p-features p-site ic-builder ic-undo ic-redo ic-up pen sub slider-off" +
-		" headtable power monthtable trouble sum-slot fig drawn plain btn-gap headbar "
-	for _, q := range []string{"", "view=pump", "view=send", "length=12 cats"} {
+		" headtable pipetable choicetable power monthtable steptable v-compare cmp-1 trouble sum-slot fig drawn plain btn-gap headbar "
+	for _, q := range []string{"", "view=pump", "view=compare", "view=send", "length=12 cats"} {
 		for _, live := range []bool{true, false} {
 			s := start(q)
 			s.Live = live

@@ -34,6 +34,8 @@ func body(s State, m Model) []markup.Node {
 	switch s.View {
 	case PumpView:
 		return pumpView(m)
+	case CompareView:
+		return compareView(s, m)
 	case SendView:
 		return sendView(s, m)
 	}
@@ -67,10 +69,12 @@ func shownFields(v View) map[form.Field]bool {
 	switch v {
 	case DrawView:
 		add(form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Zone, form.Cascade,
-			form.ZoneArea, form.Lip, form.Rise, form.Deck, form.Power, form.Water, form.From, form.To, form.Pump,
+			form.ZoneArea, form.Lip, form.Rise, form.Deck, form.Fence, form.Patio, form.FirePit, form.Place, form.Power, form.Water, form.From, form.To, form.Pump,
 			form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt)
 	case PumpView:
-		add(form.Pump, form.Pipe, form.Discharge)
+		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge)
+	case CompareView:
+		add(calledName)
 	}
 	return shown
 }
@@ -85,7 +89,7 @@ func header(s State, m Model) markup.Node {
 
 func tabs(s State, m Model) []part.Tab {
 	var out []part.Tab
-	for _, v := range []View{DrawView, PumpView, SendView} {
+	for _, v := range views() {
 		out = append(out, part.Tab{Label: m.Say("page.view." + string(v)), Href: m.Links[v], Here: s.View == v, Act: part.Act{Name: "view", Arg: string(v)}})
 	}
 	return out

@@ -19,7 +19,7 @@ const (
 	ActField   = "field"   // a question was answered: field, text
 	ActStep    = "step"    // plus or minus: "length+"
 	ActSlide   = "slide"   // a slider: field, number in its own small unit
-	ActSet     = "set"     // an offered change: "pipe=4"
+	ActSet     = "set"     // an offered change: "pipe=4", or several: "pipe=4;discharge=4"
 	ActView    = "view"    // a tab
 	ActPart    = "part"    // a group of questions
 	ActUndo    = "undo"    // one step back
@@ -43,6 +43,9 @@ const most = 50
 func Update(s State, a Action) State {
 	s.Fix = ""
 	if next, ok := s.reshaped(a); ok {
+		return next
+	}
+	if next, ok := s.compared(a); ok {
 		return next
 	}
 	switch a.Name {
@@ -83,11 +86,10 @@ func (s State) reshaped(a Action) (State, bool) {
 	case ActSlide:
 		next = s.slid(form.Field(a.Arg), a.Value)
 	case ActSet:
-		name, text, ok := strings.Cut(a.Arg, "=")
-		if !ok {
+		if !strings.Contains(a.Arg, "=") {
 			return s, true
 		}
-		next = s.Form.SetField(name, text)
+		next = s.Form.Set(a.Arg)
 	default:
 		return s.handled(a)
 	}
@@ -100,12 +102,25 @@ func (s State) reshaped(a Action) (State, bool) {
 func (s State) changed(next form.State, touched string) State {
 	goesOn := touched == s.last && !strings.HasPrefix(touched, ActStep) && !strings.HasPrefix(touched, ActNudge) && !strings.HasPrefix(touched, ActTurn)
 	if !goesOn {
-		s.undo = append(s.undo[:len(s.undo):len(s.undo)], s.Form)
-		if len(s.undo) > most {
-			s.undo = s.undo[len(s.undo)-most:]
-		}
+		s = s.remembered()
 	}
 	s.Form, s.redo, s.last = next, nil, touched
+	return s
+}
+
+// past is what undo brings back: the pond in hand and those beside it.
+type past struct {
+	pond   form.State
+	beside Beside
+}
+
+// remembered keeps the ponds as they are for undo; what was undone is gone.
+func (s State) remembered() State {
+	s.undo = append(s.undo[:len(s.undo):len(s.undo)], past{s.Form, s.Beside})
+	if len(s.undo) > most {
+		s.undo = s.undo[len(s.undo)-most:]
+	}
+	s.redo, s.last = nil, ""
 	return s
 }
 
@@ -114,8 +129,8 @@ func (s State) back() State {
 		return s
 	}
 	n := len(s.undo) - 1
-	s.redo = append(s.redo[:len(s.redo):len(s.redo)], s.Form)
-	s.Form, s.undo, s.last, s.Chosen = s.undo[n], s.undo[:n], "", 0
+	s.redo = append(s.redo[:len(s.redo):len(s.redo)], past{s.Form, s.Beside})
+	s.Form, s.Beside, s.undo, s.last, s.Chosen = s.undo[n].pond, s.undo[n].beside, s.undo[:n], "", 0
 	return s
 }
 
@@ -124,8 +139,8 @@ func (s State) onward() State {
 		return s
 	}
 	n := len(s.redo) - 1
-	s.undo = append(s.undo[:len(s.undo):len(s.undo)], s.Form)
-	s.Form, s.redo, s.last, s.Chosen = s.redo[n], s.redo[:n], "", 0
+	s.undo = append(s.undo[:len(s.undo):len(s.undo)], past{s.Form, s.Beside})
+	s.Form, s.Beside, s.redo, s.last, s.Chosen = s.redo[n].pond, s.redo[n].beside, s.redo[:n], "", 0
 	return s
 }
 

@@ -1,0 +1,26 @@
+#!/bin/sh
+# Prints benchmarks as ratios beside a reference run. Without arguments all
+# parts run in order; with arguments, those named: sh .ci/bench.sh circulation
+# Times are the best of several rounds, taken by turns, so that whatever else
+# the machine does falls on all alike. Nothing here asserts a time.
+set -eu
+out=.build/bench
+mkdir -p $out
+export OUT="$PWD/$out" WASM_EXEC="$(go env GOROOT)/lib/wasm/wasm_exec_node.js"
+
+# build PACKAGE: its tests as a native program and as WASM.
+build() {
+  name=$(echo "$1" | tr / _)
+  go test -c -o "$out/$name.test" "./$1"
+  GOOS=js GOARCH=wasm go test -c -o "$out/$name.wasm" "./$1"
+}
+
+for part in ${*:-shape circulation page}; do
+  case $part in
+    shape) build internal/core/geom ;;
+    circulation) build internal/core/pump && build internal/core/hydraulics ;;
+    page) build internal/form && build internal/drawing && go test -c -o "$out/app_tarnwright.test" ./app/tarnwright ;;
+    *) echo "no part $part" >&2 && exit 2 ;;
+  esac
+  node .ci/bench.mjs "$part"
+done

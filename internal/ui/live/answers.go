@@ -1,0 +1,81 @@
+package live
+
+import (
+	"tarnwright/internal/core"
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/sheet"
+	"tarnwright/internal/form"
+	"tarnwright/internal/ui/page"
+)
+
+// Answers works ponds out and keeps the latest by their address, so that of
+// several only the one that changed is worked out again. It is for one page.
+type Answers struct {
+	Book   core.Book
+	sheets []kept[*sheet.Sheet]
+	plans  []kept[sheet.Plan]
+}
+
+type kept[T any] struct {
+	pond string
+	of   T
+}
+
+// mostKept is how many answers are kept: three ponds, a step of each answer of
+// one, and some that were looked at before.
+const mostKept = 32
+
+func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
+	for _, k := range all {
+		if k.pond == pond {
+			return all, k.of
+		}
+	}
+	k := kept[T]{pond, make()}
+	all = append([]kept[T]{k}, all...)
+	return all[:min(len(all), mostKept)], k.of
+}
+
+func (x *Answers) sheet(f form.State) *sheet.Sheet {
+	var out *sheet.Sheet
+	x.sheets, out = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet {
+		d, _ := f.Design()
+		return core.Compute(d, x.Book)
+	})
+	return out
+}
+
+// plan is where everything stands. Where the figures are new as well, both
+// come of one measuring.
+func (x *Answers) plan(f form.State) sheet.Plan {
+	var out sheet.Plan
+	x.plans, out = look(x.plans, string(f.System)+f.Values().Encode(), func() sheet.Plan {
+		d, _ := f.Design()
+		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg()})
+		x.sheets, _ = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet { return figures })
+		return plan
+	})
+	return out
+}
+
+// Of is the answer to all that a page shows.
+func (x *Answers) Of(s page.State) page.Answered {
+	a := page.Answered{Plan: x.plan(s.Form)}
+	a.Sheet = x.sheet(s.Form)
+	if pts, _, ok := s.Form.Attempt(); ok {
+		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
+	}
+	if s.View != page.CompareView {
+		return a
+	}
+	for _, o := range s.Options() {
+		beside := page.Answered{Plan: x.plan(o.Form)}
+		beside.Sheet = x.sheet(o.Form)
+		a.Beside = append(a.Beside, beside)
+	}
+	for _, st := range s.StepsAsked() {
+		st.Sheet = x.sheet(st.Form)
+		a.Steps = append(a.Steps, st)
+	}
+	return a
+}

@@ -1,0 +1,55 @@
+package page
+
+import (
+	"tarnwright/internal/core/source"
+	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
+	"tarnwright/internal/ui/part"
+)
+
+// Region is where the price of electricity comes from.
+type Region struct {
+	Options []part.Option
+	Note    string // whose price it is, and of which year
+	Cited   string
+}
+
+func regionOf(s State, k Kit) Region {
+	var out Region
+	all := s.Form.Regions()
+	if len(all) < 2 {
+		return out
+	}
+	for _, r := range all {
+		out.Options = append(out.Options, part.Option{Value: r.Code, Label: r.Name})
+	}
+	out.Note = k.Words.Say("ask.state.own")
+	if s.Form.RegionPrice() {
+		r, _ := s.Form.Region()
+		out.Note = k.Words.Say("ask.state.price", r.Name, k.RegionsYear)
+	}
+	out.Cited = k.Words.Say("page.source", say.Citation(source.Key("eia2023")))
+	return out
+}
+
+// region asks for the state, whose average price stands until another is typed.
+func region(m Model) markup.Node {
+	if len(m.Region.Options) == 0 {
+		return markup.E("div")
+	}
+	return markup.E("div", markup.Class(part.ClassRow),
+		markup.E("label", markup.Class(part.ClassKey), markup.A("for", part.ID(string(form.Place))), m.Say("ask.state")),
+		markup.E("span", markup.Class("months places"), choose(m, form.Place, m.Region.Options)),
+		part.FaultLine(string(form.Place), m.Answers[form.Place].Fault))
+}
+
+func priceSource(m Model) markup.Node {
+	if len(m.Region.Options) == 0 {
+		return markup.E("div")
+	}
+	return markup.E("div", markup.Class("from-where"),
+		markup.E("p", markup.Class(part.ClassNote), m.Region.Note),
+		markup.E("details", markup.Class("cited"), markup.E("summary", m.Say("send.source"), markup.E("span", markup.Class(part.ClassHidden), ": "+m.Say("ask.state.source"))),
+			markup.E("p", markup.Class(part.ClassSource), m.Region.Cited)))
+}
