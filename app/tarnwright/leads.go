@@ -24,7 +24,16 @@ func leads(ctx context.Context, args []string, t tools) error {
 	if len(rest) > 1 {
 		return fmt.Errorf("name one reference, or none for the list: %w", errUsage)
 	}
-	// Looking must not make a database.
+	return withStore(ctx, s, func(store *sqlite.Store) error {
+		if len(rest) == 1 {
+			return showLead(ctx, store, rest[0], t.out)
+		}
+		return listLeads(ctx, store, t.out)
+	})
+}
+
+// withStore opens the database that is there; looking must not make one.
+func withStore(ctx context.Context, s config.Settings, do func(*sqlite.Store) error) error {
 	if _, err := os.Stat(s.Database()); errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("there is no database at %s yet", s.Database())
 	}
@@ -32,32 +41,55 @@ func leads(ctx context.Context, args []string, t tools) error {
 	if err != nil {
 		return err
 	}
-	if len(rest) == 1 {
-		err = showLead(ctx, store, rest[0], t.out)
-	} else {
-		err = listLeads(ctx, store, t.out)
-	}
-	return errors.Join(err, store.Close())
+	return errors.Join(do(store), store.Close())
 }
 
 const pageOfLeads = 200
 
-func listLeads(ctx context.Context, store lead.Store, w io.Writer) error {
+func listLeads(ctx context.Context, store *sqlite.Store, w io.Writer) error {
+	untold, err := untoldOf(ctx, store)
+	if err != nil {
+		return err
+	}
 	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tab, "reference\treceived (UTC)\tname\temail\tphone\ttown\tproject\tdiffers")
+	fmt.Fprintln(tab, "reference\treceived (UTC)\tname\temail\tphone\ttown\tproject\tdiffers\tuntold")
 	for before := ""; ; {
 		page, err := store.List(ctx, before, pageOfLeads)
 		if err != nil {
 			return fmt.Errorf("list the enquiries: %w", err)
 		}
 		for _, l := range page {
-			fmt.Fprintln(tab, strings.Join(row(l), "\t"))
+			fmt.Fprintln(tab, strings.Join(append(row(l), plain(untold[l.Reference])), "\t"))
 			before = l.Reference
 		}
 		if len(page) < pageOfLeads {
 			return tab.Flush()
 		}
 	}
+}
+
+// untoldOf says, of each enquiry that the office was not told of, through which
+// channel and why.
+func untoldOf(ctx context.Context, store lead.Outbox) (map[string]string, error) {
+	all, err := store.Untold(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("list what was not told: %w", err)
+	}
+	out := map[string]string{}
+	for _, d := range all {
+		text := fmt.Sprintf("%s: %s", d.Channel, d.State)
+		if d.Attempts > 0 {
+			text += fmt.Sprintf(", tried %d times", d.Attempts)
+		}
+		if d.LastError != "" {
+			text += ", " + d.LastError
+		}
+		if before := out[d.Reference]; before != "" {
+			text = before + "; " + text
+		}
+		out[d.Reference] = text
+	}
+	return out, nil
 }
 
 func row(l lead.Lead) []string {
@@ -82,10 +114,18 @@ func plain(s string) string {
 	}, s)
 }
 
-func showLead(ctx context.Context, store lead.Store, reference string, w io.Writer) error {
+func found(ctx context.Context, store lead.Store, reference string) (lead.Lead, error) {
 	l, err := store.Find(ctx, strings.ToUpper(reference))
 	if err != nil {
-		return fmt.Errorf("find %s: %w", plain(reference), err)
+		return l, fmt.Errorf("find %s: %w", plain(reference), err)
+	}
+	return l, nil
+}
+
+func showLead(ctx context.Context, store lead.Store, reference string, w io.Writer) error {
+	l, err := found(ctx, store, reference)
+	if err != nil {
+		return err
 	}
 	raw, err := wire.LeadJSON(l)
 	if err != nil {

@@ -1,5 +1,5 @@
-// Command tarnwright serves the pond check, prints calc sheets, checks files
-// and lists enquiries.
+// Command tarnwright serves the pond check, prints calc sheets, checks files,
+// and lists, resends, backs up and restores enquiries.
 package main
 
 import (

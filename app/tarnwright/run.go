@@ -33,7 +33,10 @@ func commands() []command {
 		{"sheet", "[-json] [-book DIR] FILE", "print the calc sheet of a design file", printSheet},
 		{"schema", "[NAME]", "print the JSON Schema of a builder's file, or list the files", printSchema},
 		{"check", "FILES…", "say all that is wrong with designs and builders' folders", check},
-		{"leads", "[-data DIR] [REFERENCE]", "list enquiries, or show one", leads},
+		{"leads", "[-data DIR] [REFERENCE]", "list enquiries, with what was not told, or show one", leads},
+		{"resend", "[-data DIR] REFERENCE", "tell the office of an enquiry again", resend},
+		{"backup", "[-data DIR] FILE", "write every enquiry to a file, while the server runs or not", backup},
+		{"restore", "[-data DIR] FILE", "start a database from a backup", restore},
 	}
 }
 

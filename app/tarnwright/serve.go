@@ -22,6 +22,7 @@ import (
 	"tarnwright/internal/httpapi"
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
+	"tarnwright/internal/post"
 	"tarnwright/internal/say"
 	"tarnwright/internal/seal"
 	"tarnwright/internal/store/sqlite"
@@ -48,12 +49,19 @@ func serve(ctx context.Context, args []string, t tools) error {
 	return errors.Join(serveFrom(ctx, s, b, store, t), store.Close())
 }
 
-func serveFrom(ctx context.Context, s config.Settings, b core.Book, store lead.Store, t tools) error {
+func serveFrom(ctx context.Context, s config.Settings, b core.Book, store *sqlite.Store, t tools) error {
 	key, err := seal.Load(s.KeyFile())
 	if err != nil {
 		return err
 	}
-	srv, err := newServer(s, b, key, store, slog.New(slog.NewJSONHandler(t.err, nil)))
+	cs, err := channels(s, b)
+	if err != nil {
+		return err
+	}
+	log := slog.New(slog.NewJSONHandler(t.err, nil))
+	worker, stop := startPost(ctx, store, cs, log)
+	defer stop()
+	srv, err := newServer(s, b, key, post.Ringing(store, worker), log)
 	if err != nil {
 		return err
 	}

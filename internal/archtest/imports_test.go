@@ -73,7 +73,7 @@ func rooms() []room {
 		{"internal/ui/browser", "", goApp + " syscall/js encoding/json", "the only package that touches the browser"},
 		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
 
-		{"internal/store/sqlite", "internal/lead", "context database/sql embed encoding/json io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
+		{"internal/store/sqlite", "internal/lead", "context database/sql embed encoding/json io io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
 		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
 		{"internal/store/storetest", "internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},
 		{"internal/post", "internal/lead internal/core/design internal/core/sheet internal/measure internal/say internal/view", "std github.com/wneessen/go-mail", "tells the office, and knows neither the database nor the server"},
@@ -194,6 +194,7 @@ func TestImports_ThePolicyRefusesWhatItShould(t *testing.T) {
 		{"internal/ui/page", module + "internal/httpapi"},
 		{"internal/httpapi", module + "internal/ui/page"},
 		{"internal/httpapi", module + "internal/store/sqlite"},
+		{"internal/post", module + "internal/store/sqlite"},
 		{"internal/core", "time/tzdata"},
 		{"internal/core", "net/http"},
 	} {

@@ -95,7 +95,11 @@ func TestPapers_TheReadmeShowsEverySetting(t *testing.T) {
 		if s.Default != "" {
 			value = "`" + s.Default + "` "
 		}
-		row := "| `-" + s.Flag + "` | `" + s.Variable + "` | " + s.Help + " | " + value + "|"
+		flag := "none"
+		if s.Flag != "" {
+			flag = "`-" + s.Flag + "`"
+		}
+		row := "| " + flag + " | `" + s.Variable + "` | " + s.Help + " | " + value + "|"
 		if !strings.Contains(text, row+"\n") {
 			t.Errorf("the README lacks the row\n%s", row)
 		}

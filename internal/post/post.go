@@ -114,7 +114,7 @@ func (w *Worker) Ring() {
 const (
 	batch       = 8
 	attemptTime = 20 * time.Second
-	lease       = 2 * time.Minute
+	lease       = time.Minute
 	idle        = 30 * time.Second // another process may have put something in
 	troubled    = 5 * time.Second
 )
@@ -268,4 +268,21 @@ func (w *Worker) outcome(ctx context.Context, c Channel, d lead.Delivery, failed
 		return lead.Outcome{State: lead.Dead, At: now, Why: f.Why}, nil
 	}
 	return lead.Outcome{State: lead.Waiting, At: now, Due: due, Why: f.Why}, nil
+}
+
+// Ringing is a store that tells the worker of each new lead.
+func Ringing(s lead.Store, w *Worker) lead.Store { return ringing{s, w} }
+
+type ringing struct {
+	lead.Store
+	worker *Worker
+}
+
+// Put stores the lead and rings.
+func (r ringing) Put(ctx context.Context, l lead.Lead) (stored lead.Lead, fresh bool, err error) {
+	stored, fresh, err = r.Store.Put(ctx, l)
+	if fresh {
+		r.worker.Ring()
+	}
+	return stored, fresh, err
 }

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"math/rand/v2"
+	"time"
+
+	"tarnwright/internal/config"
+	"tarnwright/internal/core"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/measure"
+	"tarnwright/internal/post"
+	"tarnwright/internal/say"
+	"tarnwright/internal/store/sqlite"
+)
+
+// channels are the ways to the office that are set up.
+func channels(s config.Settings, b core.Book) ([]post.Channel, error) {
+	var out []post.Channel
+	if s.SMTP != "" {
+		words := say.English()
+		terms := measure.Terms{System: measure.US, Currency: b.Currency}
+		m, err := post.NewMail(post.Office{URL: s.SMTP.Reveal(), From: s.MailFrom, To: s.MailTo,
+			Letter: func(l lead.Lead) (string, string) { return post.Letter(l, core.Compute(l.Design, b), words, terms) }})
+		if err != nil {
+			return nil, fmt.Errorf("set up mail: %w", err)
+		}
+		out = append(out, m)
+	}
+	if s.Webhook != "" {
+		w, err := post.NewWebhook(post.Hook{URL: s.Webhook, Secret: s.WebhookSecret.Reveal(), Networks: s.WebhookNetworks, Whole: s.WebhookData == "enquiry"})
+		if err != nil {
+			return nil, fmt.Errorf("set up the webhook: %w", err)
+		}
+		out = append(out, w)
+	}
+	return out, nil
+}
+
+// startPost starts the worker; stop ends it and waits for what is on its way.
+func startPost(ctx context.Context, store *sqlite.Store, cs []post.Channel, log *slog.Logger) (w *post.Worker, stop func()) {
+	w = post.New(post.Config{Outbox: store, Find: store.Find, Channels: cs, Now: time.Now, Jitter: rand.Float64, Log: log})
+	// It ends after the server, which takes enquiries until its own end.
+	ctx, cancel := context.WithCancel(context.WithoutCancel(ctx))
+	done := make(chan struct{})
+	go func() { w.Run(ctx); close(done) }()
+	return w, func() { cancel(); <-done }
+}
+
+// resend makes the messages about an enquiry due again; a server that runs
+// sends them within half a minute.
+func resend(ctx context.Context, args []string, t tools) error {
+	s, rest, err := config.Read("resend", args, t.env, t.err, "data")
+	if err != nil {
+		return err
+	}
+	if len(rest) != 1 {
+		return fmt.Errorf("name one reference: %w", errUsage)
+	}
+	return withStore(ctx, s, func(store *sqlite.Store) error {
+		l, err := found(ctx, store, rest[0])
+		if err != nil {
+			return err
+		}
+		n, err := store.Again(ctx, l.Reference, time.Now())
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(t.out, "%s: %d messages are due again\n", l.Reference, n)
+		return nil
+	})
+}
