@@ -34,8 +34,11 @@ func (c comparing) months(at int, width Width) Monthly {
 		kids = append(kids, markup.E("div", markup.Class("at-wide"), bars.Node()))
 	}
 	if width != Wide {
-		bars := monthChart(c.s, by, title, 420)
+		bars := monthChart(c.s, by, title, 320)
 		bars.ID, bars.SecondPeak = "cmp-monthlet", ""
+		for i, name := range bars.Names {
+			bars.Names[i] = string([]rune(name)[:1]) // no room for more; the table has them whole
+		}
 		kids = append(kids, markup.E("div", markup.Class("at-narrow"), bars.Node()))
 	}
 	out.Chart = markup.E("div", markup.Class("drawn"), kids)
@@ -79,12 +82,14 @@ func (c comparing) best() BestValue {
 	}
 	out.Mark = c.w.Say("compare.best." + strconv.Itoa(n))
 	out.Headline = c.w.Say("compare.best."+c.set.Ponds[c.set.Best].Better, letter(c.set.Best))
-	out.Strip = c.strip()
+	wide, narrow := c.strip(), c.strip()
+	wide.ID, narrow.ID, narrow.WidthPx = "cmp-strip", "cmp-striplet", 300
+	out.Strip = markup.E("div", markup.Class("drawn"), markup.E("div", markup.Class("at-wide"), wide.Node()), markup.E("div", markup.Class("at-narrow"), narrow.Node()))
 	return out
 }
 
 // strip is the ten-year costs as dots on a line that need not start at zero.
-func (c comparing) strip() markup.Node {
+func (c comparing) strip() drawing.ValueStrip {
 	var said []string
 	strip := drawing.ValueStrip{WidthPx: 392}
 	lo, hi := 0.0, 0.0
@@ -111,8 +116,8 @@ func (c comparing) strip() markup.Node {
 		}
 		strip.Ticks = append(strip.Ticks, drawing.Tick{At: at, Text: measure.Symbol(c.s.Form.Terms().Currency) + measure.Round(at, decimals)})
 	}
-	strip.Caption = drawing.Caption{ID: "cmp-strip", Title: c.w.Say("compare.strip", strings.Join(said, ", "))}
-	return strip.Node()
+	strip.Caption = drawing.Caption{Title: c.w.Say("compare.strip", strings.Join(said, ", "))}
+	return strip
 }
 
 func (c comparing) purse(at int, k Kit) (part.Table, []string) {

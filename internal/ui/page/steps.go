@@ -45,6 +45,9 @@ func (s State) StepsAsked() []Stepped {
 	var out []Stepped
 	for _, q := range stepsOf() {
 		next := f.Step(q, 1)
+		if understood(next, q) == understood(f, q) {
+			next = next.Step(q, 1) // so short a step that it reads the same
+		}
 		if skipped(f, q) || next.Values().Encode() == was {
 			continue
 		}
@@ -83,7 +86,7 @@ func sensitivity(s State, a Answered, k Kit) Sensitivity {
 	out.Table = part.Table{Caption: w.Say("compare.steps.title"), Heads: []string{w.Say("compare.steps.what"), w.Say("compare.steps.step"), w.Say("compare.steps.by")},
 		Fold: w.Say("page.as_table")}
 	short := chart
-	short.ID, short.WidthPx = "cmp-steplets", 340
+	short.ID, short.WidthPx = "cmp-steplets", 300
 	for _, r := range v.Steps(variable(f), asked) {
 		short.Bars = append(short.Bars, drawing.StepBar{Name: r.Name, Text: r.By, Amount: r.Amount})
 		chart.Bars = append(chart.Bars, drawing.StepBar{Name: r.Name + ", " + r.Step, Text: r.By, Amount: r.Amount})
