@@ -3,8 +3,9 @@ package say
 // english gathers the parts of the catalogue; each subject keeps its own file.
 func english() []map[string]string {
 	return []map[string]string{
+		handEnglish(),
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), handEnglish(), printEnglish(), serverEnglish(),
+		pageEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(), postEnglish(),
 	}
