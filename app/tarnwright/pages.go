@@ -39,12 +39,13 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 		s.Sent = ask.Sent.Reference
 	}
 	asked := live.Answers{Book: p.cfg.Book}
+	a := asked.Of(s)
 	kit, easel := p.cfg.Kit, page.Easel{Width: page.Wide}
 	kit.Builder.Logo = ask.Logo
 	if ask.Narrow {
 		easel.Width = page.Narrow
 	}
-	m, _ := page.Paint(s, asked.Of(s), kit, easel)
+	m, _ := page.Paint(s.Seeing(a), a, kit, easel)
 	return httpapi.Shown{
 		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),
 		Language: "en",

@@ -43,6 +43,9 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 		d.bedM = d.bedM[:len(d.bedM)-1]
 	}
 	d.fit()
+	if o.Near.Times > 1 {
+		d.o.Window = o.Near.window(d.view)
+	}
 	d.unit = d.grain()
 	d.walk = newTrail(d.wallM, d.unit*0.12, d.unit*0.7)
 	d.grove = d.plantTrees()

@@ -71,6 +71,8 @@ type Options struct {
 	WidthPx float64 // of the picture's own space; 0 takes the look's usual one
 	// MaxPlanHeightPx bounds the plan; 0 takes 0.74 of the width.
 	MaxPlanHeightPx float64
+	// MaxHeightPx bounds the whole picture; 0 leaves it as high as it comes.
+	MaxHeightPx float64
 	// DepthStepM is the distance of two contours, ScaleStepM the unit of the
 	// scale bar; zero takes a foot.
 	DepthStepM, ScaleStepM float64
@@ -82,6 +84,10 @@ type Options struct {
 	// Window is the part of the picture that is seen: left, top, width and
 	// height in px; zero shows all of it. Rings keep their size on the screen.
 	Window [4]float64
+	// Near is the same, as a share of the picture.
+	Near Near
+	// Grips are what the things round the water are moved by.
+	Grips []Grip
 	// Chosen is the number of the selected ring counted from 1; 0 for none.
 	Chosen int
 	Pins   []Pin
@@ -176,10 +182,17 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 	pic := Picture{View: d.view}
 	if which&partPlan != 0 {
 		pic.back, pic.shore, pic.dress = d.kept()
-		layers = append(layers, pic.back, d.water(), pic.shore, d.rim(), d.run(), pic.dress, d.fixtures())
+		back, shore, dress := pic.back, pic.shore, pic.dress
+		if o.State == Wrong {
+			back, shore, dress = layer("dr-back"), layer("dr-shore"), layer("dr-dress")
+		}
+		layers = append(layers, back, d.water(), shore, d.rim(), d.run(), dress, d.fixtures())
 		if o.Look != Thumbnail {
 			layers = append(layers, d.measures(), d.marks(), d.ticks(), d.labels())
 		}
+	}
+	if which&partSection != 0 && o.State == Wrong && o.Last != nil {
+		pic.beyond = o.Last.beyond
 	}
 	if which&partSection != 0 && o.State == Sound {
 		pic.beyond = d.beyond()
@@ -262,5 +275,5 @@ func (d *drawer) frame(layers []markup.Node) markup.Node {
 	}
 	still := markup.E("g", markup.Class("dr-still"), named, words, d.defs(), layers)
 	return markup.E("svg", markup.Class(class), markup.A("id", o.ID), markup.A("focusable", "false"),
-		markup.A("viewBox", px(seen[0])+" "+px(seen[1])+" "+px(seen[2])+" "+px(seen[3])), still, d.rings(), d.pins())
+		markup.A("viewBox", px(seen[0])+" "+px(seen[1])+" "+px(seen[2])+" "+px(seen[3])), still, d.grips(), d.rings(), d.pins())
 }

@@ -40,6 +40,10 @@ func looks() map[string]func(*drawing.Options) {
 		"wrong": func(o *drawing.Options) { o.State, o.Crossing = drawing.Wrong, &sheet.XY{} },
 		"ink":   func(o *drawing.Options) { o.Colour, o.Rings = drawing.Ink, drawing.Still },
 		"moved": func(o *drawing.Options) { o.Detail = drawing.Moving },
+		"held": func(o *drawing.Options) {
+			o.Near = drawing.Near{Times: 1.5, XShare: 0.5, YShare: 0.4}
+			o.Grips = []drawing.Grip{{Name: "deck_at", Spoken: "Deck", At: "150 degrees", BearingDeg: 150, Chosen: true, Place: sheet.XY{X: 2, Y: -3}}, {Name: "zone_at", Place: sheet.XY{X: 0.2, Y: 6}}}
+		},
 		"noted": func(o *drawing.Options) {
 			o.Pins = []drawing.Pin{{Number: 1, Place: sheet.AtDeepEnd, Mark: sheet.Care}, {Number: 2, Place: sheet.AroundGround, Mark: sheet.Care, Name: "Fence"}, {Number: 3, Place: sheet.AtRim, Mark: sheet.Fine}}
 			o.DepthTicks = []drawing.DepthTick{{At: sheet.XY{X: 5.18, Y: 0}, Text: "5 ft 11 in"}, {At: sheet.XY{X: -5.18, Y: 0}, Text: "5 in"}}

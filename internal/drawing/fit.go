@@ -5,14 +5,32 @@ import "math"
 // dimension is a measure drawn beside the plan, in px.
 type dimension struct{ fromEdge, toEdge, from, to pt }
 
-// fit finds the scale and place at which the plan, its measures and what
-// stands round it fill the picture, and how high the picture becomes.
+// fit finds a scale, and a smaller one while the picture is higher than it may
+// be: what is not drawn to scale stays as high as it was.
 func (d *drawer) fit() {
+	most := d.o.MaxPlanHeightPx
+	d.fitTo(most)
+	for range 6 {
+		over := d.view.HeightPx - d.o.MaxHeightPx
+		if d.o.MaxHeightPx <= 0 || over < 1 || d.o.View != nil {
+			return
+		}
+		scaled := d.view.ScalePxPerM * (d.bodyM().high() + d.p.DeepM + 2)
+		most = d.bodyM().high() * d.view.ScalePxPerM * math.Max(0.3, 1-over/scaled)
+		d.fitTo(most)
+	}
+}
+
+// fitTo finds the scale and place at which the plan, its measures and what
+// stands round it fill the picture, and how high the picture becomes.
+func (d *drawer) fitTo(mostPlanPx float64) {
 	o := d.o
 	if d.view.WidthPx = o.WidthPx; o.View != nil {
 		d.view = *o.View
-		d.measure()
-		return
+		if d.measure(); d.moving() || d.holds() {
+			return
+		}
+		d.view = View{WidthPx: o.WidthPx}
 	}
 	side, top, foot := 62.0, 18.0, 14.0
 	switch o.Look {
@@ -26,7 +44,7 @@ func (d *drawer) fit() {
 	if o.Look == Phone {
 		left = 36
 	}
-	d.view.ScalePxPerM = math.Min((o.WidthPx-left-right)/body.wide(), o.MaxPlanHeightPx/body.high())
+	d.view.ScalePxPerM = math.Min((o.WidthPx-left-right)/body.wide(), mostPlanPx/body.high())
 	for range 4 {
 		s := d.view.ScalePxPerM
 		d.view.EastPx = left + (o.WidthPx-left-right-s*body.wide())/2 - s*body.lo.x
@@ -52,6 +70,19 @@ func (d *drawer) fit() {
 		d.view.WaterLinePx = bottom + d.aboveWaterPx()
 		d.view.HeightPx = d.view.WaterLinePx + d.view.ScalePxPerM*(d.p.DeepM+0.45) + d.belowSectionPx()
 	}
+}
+
+// holds says whether the plan still fits the picture that it is to be drawn in.
+func (d *drawer) holds() bool {
+	e, v := d.extent(), d.view
+	if e.lo.x < -0.5 || e.hi.x > v.WidthPx+0.5 || e.lo.y < -0.5 || e.hi.y+d.furniturePx() > v.PlanHeightPx+0.5 {
+		return false
+	}
+	if d.which&partSection == 0 || len(d.p.Section) < 2 {
+		return true
+	}
+	foot := v.WaterLinePx + float64(v.ScalePxPerM*(d.p.DeepM+0.45)) + d.belowSectionPx()
+	return math.Abs(v.PlanHeightPx+d.aboveWaterPx()-v.WaterLinePx) < 1 && math.Abs(foot-v.HeightPx) < 1
 }
 
 // furnished says whether the row with north, scale and key is drawn.

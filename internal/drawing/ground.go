@@ -29,6 +29,9 @@ func (d *drawer) kept() (back, shore, dress markup.Node) {
 		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
 	}
 	if d.o.State == Wrong {
+		if d.o.Last != nil { // for the next that is a pond
+			return d.o.Last.back, d.o.Last.shore, d.o.Last.dress
+		}
 		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
 	}
 	d.covered = d.blocked()

@@ -44,6 +44,9 @@ func (d *drawer) labels() markup.Node {
 		c := d.at(pt{d.p.Handles[i].X, d.p.Handles[i].Y})
 		d.take(box{pt{c.x - 9, c.y - 9}, pt{c.x + 9, c.y + 9}})
 	}
+	for _, g := range d.heldGrips() {
+		d.take(box{g.at.minus(pt{10, 10}), g.at.plus(pt{10, 10})})
+	}
 	kids := []markup.Node{d.deepWords()}
 	kids = append(kids, d.depths()...)
 	if d.full() && d.o.State == Sound {

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"sort"
 	"strconv"
 
 	"tarnwright/internal/core/sheet"
@@ -37,6 +38,7 @@ func (d *drawer) shownRings() []int {
 			shown = append(shown, i)
 		}
 	}
+	sort.Ints(shown) // in one order, whichever is chosen
 	return shown
 }
 

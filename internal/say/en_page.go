@@ -113,7 +113,6 @@ func pageEnglish() map[string]string {
 		"try.pump.single":   "Try a single-speed pump",
 		"try.fence.on":      "Put a fence and gate in the budget",
 		"try.beach_slope":   "Try a beach of {0}",
-		"try.deep":          "Try {0} at the deep end",
 		"try.lip":           "Try a cascade lip of {0}",
 		"try.deck.off":      "Leave the deck out",
 		"try.shelf.on":      "Put a shelf round the wall",

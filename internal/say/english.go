@@ -3,6 +3,7 @@ package say
 // english gathers the parts of the catalogue; each subject keeps its own file.
 func english() []map[string]string {
 	return []map[string]string{
+		handEnglish(),
 		viewEnglish(), faultEnglish(),
 		pageEnglish(), printEnglish(), serverEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),

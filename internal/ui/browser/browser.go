@@ -41,6 +41,7 @@ type Caret struct {
 	From, To   int
 	Selectable bool
 	ScrollPx   float64
+	element    app.Value
 }
 
 // Here reads the caret.
@@ -50,7 +51,7 @@ func Here() Caret {
 	if !e.Truthy() {
 		return c
 	}
-	c.ID = e.Get("id").String()
+	c.ID, c.element = e.Get("id").String(), e
 	// Only text fields have a selection; reading it from others throws.
 	if c.Selectable = isText(e); c.Selectable {
 		c.From, c.To = e.Get("selectionStart").Int(), e.Get("selectionEnd").Int()
@@ -77,8 +78,13 @@ func Return(c Caret) {
 	if c.ID == "" || !e.Truthy() {
 		return
 	}
-	if document().Get("activeElement").Equal(e) {
+	now := document().Get("activeElement")
+	switch {
+	case now.Equal(e):
 		return // typing may have gone on since
+	case !now.Truthy(), now.Equal(document().Get("body")):
+	case c.element == nil || !now.Equal(c.element):
+		return // the person has gone elsewhere since
 	}
 	e.Call("focus", map[string]any{"preventScroll": true})
 	if c.Selectable && isText(e) {

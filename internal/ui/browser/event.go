@@ -1,7 +1,6 @@
 package browser
 
 import (
-	"math"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -15,11 +14,16 @@ const (
 	Answered Kind = "answered" // a control has a new value
 	Pressed  Kind = "pressed"  // a button or a link with an act
 	Sent     Kind = "sent"     // the form with an act was sent
-	Arrow    Kind = "arrow"    // an arrow key on a ring: XPx, YPx are -1, 0 or 1
-	Grabbed  Kind = "grabbed"  // a ring was taken in hand
+	Arrow    Kind = "arrow"    // an arrow key on a ring or a grip: XPx, YPx are -1, 0 or 1
+	Keyed    Kind = "keyed"    // another key there: Value is "choose", "add" or "remove"
+	Escaped  Kind = "escaped"  // the Escape key
+	Grabbed  Kind = "grabbed"  // a ring or a grip was taken in hand
 	Dragged  Kind = "dragged"  // and moved: XPx, YPx in the drawing's own space
 	Dropped  Kind = "dropped"
-	Left     Kind = "left" // the focus left a ring
+	Tapped   Kind = "tapped"  // the drawing was tapped beside rings and grips
+	Doubled  Kind = "doubled" // it was pressed twice; Arg is the ring, if on one
+	Zoomed   Kind = "zoomed"  // it should be nearer by Times about XPx, YPx
+	Panned   Kind = "panned"  // it was pushed by XPx, YPx of its own space
 )
 
 // Event is something a person did, as plain values.
@@ -30,6 +34,7 @@ type Event struct {
 	Value    string
 	Shift    bool
 	XPx, YPx float64
+	Times    float64
 }
 
 // Listen hears everything that happens in the element with an id and hands on
@@ -43,7 +48,7 @@ func Listen(id string, hear func(Event)) {
 	l := &listener{hear: hear}
 	for name, f := range map[string]func(app.Value){
 		"input": l.input, "change": l.change, "click": l.click, "submit": l.submit, "keydown": l.key,
-		"pointerdown": l.down, "pointermove": l.move, "pointerup": l.up, "pointercancel": l.up, "focusout": l.out,
+		"pointerdown": l.down, "pointermove": l.move, "pointerup": l.up, "pointercancel": l.cancel, "dblclick": l.double,
 	} {
 		root.Call("addEventListener", name, app.FuncOf(func(_ app.Value, args []app.Value) any {
 			if len(args) > 0 {
@@ -52,13 +57,13 @@ func Listen(id string, hear func(Event)) {
 			return nil
 		}))
 	}
-}
-
-type listener struct {
-	hear func(Event)
-	svg  app.Value // the drawing a ring is dragged in
-	arg  string
-	held bool
+	// A listener for wheels that may keep one from the browser has to say so.
+	root.Call("addEventListener", "wheel", app.FuncOf(func(_ app.Value, args []app.Value) any {
+		if len(args) > 0 {
+			l.wheel(args[0])
+		}
+		return nil
+	}), map[string]any{"passive": false})
 }
 
 func text(v app.Value) string {
@@ -160,13 +165,23 @@ func (l *listener) key(ev app.Value) {
 		l.undoKey(ev, strings.ToLower(key))
 		return
 	}
-	x, y, arrow := arrowOf(key)
-	if !arrow {
+	if key == "Escape" {
+		l.hear(Event{Kind: Escaped})
 		return
 	}
-	if ring := closest(ev, `[data-act="ring"]`); ring.Truthy() {
-		keep(ev)
-		l.hear(Event{Kind: Arrow, Act: "nudge", Arg: attr(ring, "data-arg"), Shift: ev.Get("shiftKey").Truthy(), XPx: x, YPx: y})
+	x, y, arrow := arrowOf(key)
+	if grip := closest(ev, gripped); grip.Truthy() {
+		e := Event{Kind: Keyed, Act: attr(grip, "data-act"), Arg: attr(grip, "data-arg"), Value: keyed(key), Shift: ev.Get("shiftKey").Truthy()}
+		if arrow {
+			e.Kind, e.XPx, e.YPx = Arrow, x, y
+		}
+		if arrow || e.Value != "" {
+			keep(ev)
+			l.hear(e)
+		}
+		return
+	}
+	if !arrow {
 		return
 	}
 	// Up and down step a number with buttons, as people expect of one.
@@ -196,6 +211,19 @@ func (l *listener) undoKey(ev app.Value, key string) {
 	}
 }
 
+// keyed is what a key asks of a ring or a grip.
+func keyed(key string) string {
+	switch key {
+	case "Enter", " ":
+		return "choose"
+	case "+", "=", "Insert":
+		return "add"
+	case "Delete", "Backspace":
+		return "remove"
+	}
+	return ""
+}
+
 // arrowOf is the way an arrow key points; up is positive.
 func arrowOf(key string) (x, y float64, ok bool) {
 	switch key {
@@ -209,59 +237,4 @@ func arrowOf(key string) (x, y float64, ok bool) {
 		return 0, -1, true
 	}
 	return 0, 0, false
-}
-
-func (l *listener) down(ev app.Value) {
-	ring := closest(ev, `[data-act="ring"]`)
-	if !ring.Truthy() || ev.Get("button").Int() != 0 || l.held {
-		return
-	}
-	svg := ring.Get("ownerSVGElement")
-	if !svg.Truthy() {
-		return
-	}
-	ev.Call("preventDefault")
-	ring.Call("focus", map[string]any{"preventScroll": true})
-	svg.Call("setPointerCapture", ev.Get("pointerId"))
-	l.svg, l.arg, l.held = svg, attr(ring, "data-arg"), true
-	x, y, _ := l.point(ev)
-	l.hear(Event{Kind: Grabbed, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
-}
-
-func (l *listener) move(ev app.Value) {
-	if !l.held {
-		return
-	}
-	if x, y, ok := l.point(ev); ok {
-		l.hear(Event{Kind: Dragged, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
-	}
-}
-
-func (l *listener) up(ev app.Value) {
-	if !l.held {
-		return
-	}
-	l.held = false
-	x, y, _ := l.point(ev)
-	l.hear(Event{Kind: Dropped, Act: "ring", Arg: l.arg, XPx: x, YPx: y})
-}
-
-func (l *listener) out(ev app.Value) {
-	if ring := closest(ev, `[data-act="ring"]`); ring.Truthy() && !l.held {
-		l.hear(Event{Kind: Left, Act: "choose"})
-	}
-}
-
-// point is where the pointer is in the drawing's own space.
-func (l *listener) point(ev app.Value) (xPx, yPx float64, ok bool) {
-	m := l.svg.Call("getScreenCTM")
-	if !m.Truthy() {
-		return 0, 0, false
-	}
-	m = m.Call("inverse")
-	x, y := ev.Get("clientX").Float(), ev.Get("clientY").Float()
-	at := func(n string) float64 { return m.Get(n).Float() }
-	xPx = at("a")*x + at("c")*y + at("e")
-	yPx = at("b")*x + at("d")*y + at("f")
-	return xPx, yPx, !math.IsNaN(xPx) && !math.IsNaN(yPx)
 }

@@ -2,6 +2,7 @@ package live
 
 import (
 	"tarnwright/internal/core"
+	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/form"
 	"tarnwright/internal/ui/page"
@@ -44,23 +45,33 @@ func (x *Answers) sheet(f form.State) *sheet.Sheet {
 	return out
 }
 
+// plan is where everything stands. Where the figures are new as well, both
+// come of one measuring.
 func (x *Answers) plan(f form.State) sheet.Plan {
 	var out sheet.Plan
 	x.plans, out = look(x.plans, string(f.System)+f.Values().Encode(), func() sheet.Plan {
 		d, _ := f.Design()
-		return core.Plan(d, page.Levels(page.State{Form: f}))
+		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg()})
+		x.sheets, _ = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet { return figures })
+		return plan
 	})
 	return out
 }
 
 // Of is the answer to all that a page shows.
 func (x *Answers) Of(s page.State) page.Answered {
-	a := page.Answered{Sheet: x.sheet(s.Form), Plan: x.plan(s.Form)}
+	a := page.Answered{Plan: x.plan(s.Form)}
+	a.Sheet = x.sheet(s.Form)
+	if pts, _, ok := s.Form.Attempt(); ok {
+		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
+	}
 	if s.View != page.CompareView {
 		return a
 	}
 	for _, o := range s.Options() {
-		a.Beside = append(a.Beside, page.Answered{Sheet: x.sheet(o.Form), Plan: x.plan(o.Form)})
+		beside := page.Answered{Plan: x.plan(o.Form)}
+		beside.Sheet = x.sheet(o.Form)
+		a.Beside = append(a.Beside, beside)
 	}
 	for _, st := range s.StepsAsked() {
 		st.Sheet = x.sheet(st.Form)

@@ -17,6 +17,7 @@ import (
 func FromBook(b core.Book) Config {
 	d := form.Demo()
 	d.Currency = b.Currency
+	d.Check = core.Check
 	d = stocked(d, b)
 	d.Regions = regions(b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{

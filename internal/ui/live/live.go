@@ -4,12 +4,12 @@
 package live
 
 import (
+	"fmt"
 	"net/url"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"tarnwright/internal/core"
-	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/form"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/ui/browser"
@@ -40,6 +40,8 @@ type Page struct {
 	worked string // what the answer was worked out for
 
 	grabX, grabY float64 // from the ring's middle to where it was gripped, in the drawing's space
+	fromX, fromY float64 // where the finger came down
+	grabDeg      float64 // likewise round the water
 	dragging     bool
 	inHand       string // the control that is being typed in or slid
 	posting      bool   // an enquiry is on its way
@@ -116,10 +118,8 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 		p.drag(ctx, e)
 	case browser.Dropped:
 		p.drop(ctx, e)
-	case browser.Arrow:
-		p.act(ctx, page.Action{Name: page.ActNudge, Arg: e.Arg, Value: nudge(p.state, e)})
-	case browser.Left:
-		p.act(ctx, page.Action{Name: page.ActChoose})
+	case browser.Arrow, browser.Keyed, browser.Escaped, browser.Tapped, browser.Doubled, browser.Zoomed, browser.Panned:
+		p.handle(ctx, e)
 	case browser.Sent:
 		if e.Act == page.ActSend {
 			p.send(ctx)
@@ -168,7 +168,7 @@ func (p *Page) show(ctx app.Context) {
 	caret := browser.Here()
 	p.work()
 	ctx.Update()
-	fix := p.state.Fix
+	fix := p.inDrawing(p.state.Fix)
 	p.state.Fix = ""
 	ctx.Defer(func(app.Context) {
 		p.guard(func() {
@@ -189,14 +189,14 @@ func (p *Page) work() {
 	pond := p.state.Address()
 	if pond != p.worked || p.answer.Sheet == nil {
 		p.answer = p.asked.Of(p.state)
-		p.state.Rings = append([]sheet.XY(nil), p.answer.Plan.Handles...)
+		p.state = p.state.Seeing(p.answer)
 		p.worked = pond
 	}
 	width := page.Wide
 	if browser.Narrow(page.RootID) {
 		width = page.Narrow
 	}
-	what := pond + string(p.state.View) + string(width) + itoa(p.state.Chosen) + flag(p.dragging) + flag(p.state.CanUndo())
+	what := pond + string(p.state.View) + string(width) + itoa(p.state.Chosen) + p.state.Held + fmt.Sprint(p.state.Zoom) + flag(p.dragging) + flag(p.state.CanUndo())
 	if what != p.shown {
 		p.easel.Width, p.easel.Moving = width, p.dragging
 		p.model, p.easel = page.Paint(p.state, p.answer, p.cfg.Kit, p.easel)

@@ -16,6 +16,9 @@ import (
 type Answered struct {
 	Sheet *sheet.Sheet
 	Plan  sheet.Plan
+	// Trial is the outline that was last drawn and cannot be a pond; empty
+	// when it can.
+	Trial sheet.Plan
 	// Beside holds the answer of each of State.Options, in order, where the
 	// view compares them; Steps what a step of each answer comes to.
 	Beside []Answered
@@ -69,7 +72,8 @@ func word(s State, a Answered, k Kit) Model {
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit}
+		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit,
+		form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut}
 }
 
 func answers(s State, w say.Words) map[form.Field]Answer {

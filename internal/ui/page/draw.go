@@ -10,12 +10,20 @@ func drawView(s State, m Model) []markup.Node {
 	hint := "page.plan_still"
 	if s.Live {
 		hint = "page.plan_hint"
+		switch {
+		case s.Chosen > 0:
+			hint = "ring.how"
+		case s.Held != "":
+			hint = "grip.how"
+		}
 	}
 	return []markup.Node{
 		questions(s, m),
 		markup.E("section", markup.Class("mid"), markup.A("aria-labelledby", "project"),
 			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Drawn, m.Say(hint))),
-			markup.E("div", markup.Class("sheet"), m.Drawing)),
+			zoomTools(s, m),
+			markup.E("div", markup.Class("sheet"), m.Drawing, handbar(s, m)),
+			asTables(m)),
 		readings(m),
 		dock(m),
 	}
@@ -34,7 +42,7 @@ func questions(s State, m Model) markup.Node {
 		markup.E("div", markup.Class(part.ClassStrip), markup.A("role", "radiogroup"), markup.A("aria-label", m.Say("page.parts")), strip),
 		group("size", m.Say("page.group.size"), sizeQuestions(m)),
 		group("depth", m.Say("page.group.depth"), depthQuestions(s, m)),
-		group("features", m.Say("page.group.feat"), featureQuestions(m)),
+		group("features", m.Say("page.group.feat"), featureQuestions(s, m)),
 		group("site", m.Say("page.group.site"), siteQuestions(m)),
 		markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node()))
 }
@@ -122,7 +130,7 @@ func depthQuestions(s State, m Model) []markup.Node {
 	}
 }
 
-func featureQuestions(m Model) []markup.Node {
+func featureQuestions(s State, m Model) []markup.Node {
 	cascade := m.Answers[form.Cascade].Text == "on"
 	return []markup.Node{
 		toggle(m, form.Zone), optional(m.Answers[form.Zone].Text == "on", number(m, form.ZoneArea)),
@@ -130,6 +138,7 @@ func featureQuestions(m Model) []markup.Node {
 		optional(cascade, number(m, form.Lip)), optional(cascade, number(m, form.Rise)),
 		toggle(m, form.Deck),
 		bare(m, form.Fence), bare(m, form.Patio), bare(m, form.FirePit),
+		standing(s, m),
 	}
 }
 

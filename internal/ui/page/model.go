@@ -77,6 +77,10 @@ type Model struct {
 	Another string // the address of a fresh start
 
 	Drawing markup.Node // plan and section
+	Outline string      // why the outline cannot be a pond, and where
+	RingAt  [2]string   // where the chosen ring is, east and north
+	Held    string      // where the thing in hand is
+	Tables  []part.Table
 	Pinned  markup.Node // plan with numbered notes
 	Thumb   markup.Node
 	Shapes  map[string]markup.Node

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -55,7 +56,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	switch s.View {
 	case DrawView:
-		m, e = paintPlan(m, s, a, v, e)
+		m, e = paintPlan(m, s, a, k, v, e)
 		paintAsides(&m, s, v)
 		paintMoves(&m, v, 256)
 	case PumpView:
@@ -74,19 +75,40 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	return m, e
 }
 
-func paintPlan(m Model, s State, a Answered, v view.View, e Easel) (Model, Easel) {
+// fullHighPx is how high plan and section may be together in the picture's own
+// space, so that a usual screen shows both.
+const fullHighPx = 796
+
+func paintPlan(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model, Easel) {
+	m = paintHand(m, s, a, k, v)
 	draw := func(id string, look drawing.Look, last *drawing.Picture) *drawing.Picture {
 		o := options(s, a, v)
-		o.ID, o.Look = id, look
+		o.ID, o.Look, o.Near = id, look, drawing.Near(s.Zoom)
+		if look == drawing.Full {
+			o.MaxHeightPx = fullHighPx
+		}
 		if s.Live {
-			o.Rings, o.Chosen = drawing.Drag, s.Chosen
+			o.Rings, o.Chosen, o.Grips = drawing.Drag, s.Chosen, grips(s, a, k.Words)
+		}
+		plan := a.Plan
+		if len(a.Trial.Rim) > 2 {
+			plan = onTrial(plan, a.Trial)
+			o.State, o.Crossing = drawing.Wrong, crossing(s)
+			if last != nil {
+				held := last.View
+				o.View, o.Last = &held, last
+			}
+		}
+		if last != nil && (s.Chosen > 0 || s.Held != "") {
+			held := last.View // nothing jumps while it is in hand
+			o.View = &held
 		}
 		if e.Moving && last != nil {
 			o.Detail, o.Last = drawing.Moving, last
 			held := last.View
 			o.View = &held
 		}
-		p := drawing.Sheet(a.Plan, o)
+		p := drawing.Sheet(plan, o)
 		return &p
 	}
 	m.Drawing = markup.None()
@@ -114,7 +136,7 @@ func options(s State, a Answered, v view.View) drawing.Options {
 		Title: v.Say("plan.title"), Description: v.Say("plan.desc"),
 		Zone: v.Say("plan.zone"), ZoneNote: v.Say("plan.zone.note"), Cascade: v.Say("plan.cascade"), CascadeNote: v.Say("plan.cascade.lip"),
 		Deck: v.Say("plan.deck"), Beach: v.Say("plan.beach"), Pump: v.Say("plan.pump"), Intake: v.Say("plan.intake"), DeepEnd: v.Say("plan.deep_end"),
-		North: v.Say("plan.north"), Depth: v.Say("plan.depth"), Section: v.Say("plan.section"),
+		North: v.Say("plan.north"), Depth: v.Say("plan.depth"), Section: v.Say(sectionWords(s)),
 		WaterLine: v.Say("plan.water_line"), Liner: v.Say("plan.liner"), Gravel: v.Say("plan.gravel"),
 		Adult: v.Say("plan.adult", length(adult(a.Sheet))), Child: v.Say("plan.child", length(childM)),
 		LengthText: t.Length(a.Sheet.Value("pond.length")).String(), WidthText: t.Length(a.Sheet.Value("pond.width")).String(),
@@ -124,6 +146,59 @@ func options(s State, a Answered, v view.View) drawing.Options {
 		Number: func(m float64) string { return number1(t, m) },
 	}
 	return o
+}
+
+func sectionWords(s State) string {
+	if len(s.Form.CutDeg()) > 0 {
+		return "plan.section.hand"
+	}
+	return "plan.section"
+}
+
+// paintHand words what is in hand and what is wrong with the outline.
+func paintHand(m Model, s State, a Answered, k Kit, v view.View) Model {
+	t := s.Form.Terms()
+	if _, fault, ok := s.Form.Attempt(); ok {
+		m.Outline = k.Words.Fault(fault, t)
+	}
+	if i := s.Chosen - 1; i >= 0 && i < len(s.Rings) {
+		m.RingAt = [2]string{plainLength(t, s.Rings[i].X), plainLength(t, s.Rings[i].Y)}
+	}
+	if at, ok := s.GripDeg(s.Held); ok {
+		m.Held = bearingWords(k.Words, at)
+	}
+	m.Tables = drawingTables(s, a, v, k.Words)
+	return m
+}
+
+// plainLength is a length with ordinary blanks, as a person would type it.
+func plainLength(t measure.Terms, lengthM float64) string {
+	return strings.ReplaceAll(t.Length(lengthM).String(), "\u00a0", " ")
+}
+
+// onTrial is the last plan with an outline that cannot be a pond.
+func onTrial(p, trial sheet.Plan) sheet.Plan {
+	p.Rim, p.Handles, p.Bands = trial.Rim, trial.Handles, nil
+	p.BeachFrom, p.BeachTo = 0, 0
+	return p
+}
+
+// crossing is where the outline that was tried meets itself.
+func crossing(s State) *sheet.XY {
+	_, fault, ok := s.Form.Attempt()
+	if !ok || fault.Code != "crosses_itself" {
+		return nil
+	}
+	var at sheet.XY
+	for _, a := range fault.Args {
+		switch a.Name {
+		case "x":
+			at.X = a.Value
+		case "y":
+			at.Y = a.Value
+		}
+	}
+	return &at
 }
 
 // adultM and childM are the heights of the people in the section.
@@ -141,11 +216,24 @@ func adult(s *sheet.Sheet) (heightM float64) {
 	return adultM
 }
 
-// number1 is a length in whole feet or tenths of a metre, without its unit.
+// inFeet is a length in feet without the unit, quarters as people write them.
+func inFeet(m float64) string {
+	perFootM, _ := measure.ParseLength("1 ft", measure.US)
+	quarters := math.Round(m / perFootM * 4)
+	if math.Abs(m/perFootM*4-quarters) > 0.17 {
+		return measure.Round(m/perFootM, 1)
+	}
+	whole, part := measure.Round(math.Floor(quarters/4), 0), []string{"", "¼", "½", "¾"}[int(quarters)%4]
+	if whole == "0" && part != "" {
+		whole = ""
+	}
+	return whole + part
+}
+
+// number1 is a length in feet or tenths of a metre, without its unit.
 func number1(t measure.Terms, m float64) string {
 	if t.System == measure.US {
-		n, _, _ := strings.Cut(t.Depth(m).String(), "\u00a0")
-		return n
+		return inFeet(m)
 	}
 	return measure.Round(m, 1)
 }

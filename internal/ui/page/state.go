@@ -26,8 +26,13 @@ type State struct {
 	Status string // the sentence of the status line
 	Fix    string // the id of what should have the focus after this action
 
-	Rings  []sheet.XY // where the outline can be pulled, in metres
-	Chosen int        // the ring in hand, counted from 1
+	Rings    []sheet.XY  // where the outline can be pulled, in metres
+	Chosen   int         // the ring in hand, counted from 1
+	RingText [2]string   // what was typed for its two places
+	Held     string      // the grip in hand, by its name
+	Centre   sheet.XY    // the middle of the water
+	Ends     [2]sheet.XY // of the section
+	Zoom     Near
 
 	Beside // the ponds that are compared
 

@@ -2,10 +2,8 @@ package page
 
 import (
 	"net/url"
-	"strconv"
 	"strings"
 
-	"tarnwright/internal/core/design"
 	"tarnwright/internal/form"
 	"tarnwright/internal/lead"
 	"tarnwright/internal/measure"
@@ -52,7 +50,7 @@ func Update(s State, a Action) State {
 	}
 	switch a.Name {
 	case ActView:
-		s.View, s.Chosen, s.last = viewOf(a.Arg), 0, ""
+		s.View, s.Chosen, s.Held, s.last = viewOf(a.Arg), 0, "", ""
 		s.Fix = "tab-" + string(s.View)
 	case ActPart:
 		s.Part = partOf(a.Value)
@@ -60,12 +58,8 @@ func Update(s State, a Action) State {
 		return s.back()
 	case ActRedo:
 		return s.onward()
-	case ActChoose:
-		s.Chosen = 0
-		if i, err := strconv.Atoi(a.Arg); err == nil && i >= 0 && i < len(s.Rings) {
-			s.Chosen = i + 1
-		}
-		s.last = ""
+	case ActChoose, ActHold, ActZoom, ActPan:
+		return s.held(a)
 	case ActFocus:
 		s.Fix = a.Arg
 	case ActStatus:
@@ -96,10 +90,8 @@ func (s State) reshaped(a Action) (State, bool) {
 			return s, true
 		}
 		next = s.Form.Set(a.Arg)
-	case ActRing, ActNudge:
-		return s.pulled(a), true
 	default:
-		return s, false
+		return s.handled(a)
 	}
 	return s.changed(next, a.Name+" "+a.Arg), true
 }
@@ -108,7 +100,7 @@ func (s State) reshaped(a Action) (State, bool) {
 // dragging are one step until something else is touched; each press of a
 // button is its own.
 func (s State) changed(next form.State, touched string) State {
-	goesOn := touched == s.last && !strings.HasPrefix(touched, ActStep) && !strings.HasPrefix(touched, ActNudge)
+	goesOn := touched == s.last && !strings.HasPrefix(touched, ActStep) && !strings.HasPrefix(touched, ActNudge) && !strings.HasPrefix(touched, ActTurn)
 	if !goesOn {
 		s = s.remembered()
 	}
@@ -165,28 +157,6 @@ func (s State) slid(f form.Field, text string) form.State {
 	}
 	shown := s.Form.Terms().Length(lengthM).String()
 	return s.Form.With(f, strings.ReplaceAll(shown, "\u00a0", " "))
-}
-
-// pulled moves one ring and makes the outline a free shape through all of them.
-func (s State) pulled(a Action) State {
-	i, err := strconv.Atoi(a.Arg)
-	xText, yText, ok := strings.Cut(a.Value, ",")
-	xM, err1 := strconv.ParseFloat(xText, 64)
-	yM, err2 := strconv.ParseFloat(yText, 64)
-	if err != nil || !ok || err1 != nil || err2 != nil || i < 0 || i >= len(s.Rings) {
-		return s
-	}
-	pts := make([]design.Point, len(s.Rings))
-	for k, r := range s.Rings {
-		pts[k] = design.Point{XM: r.X, YM: r.Y}
-	}
-	if a.Name == ActNudge {
-		xM, yM = pts[i].XM+xM, pts[i].YM+yM
-	}
-	pts[i] = design.Point{XM: xM, YM: yM}
-	next := s.changed(s.Form.WithHandles(pts), a.Name+" "+a.Arg)
-	next.Chosen = i + 1
-	return next
 }
 
 // told handles the acts of the enquiry.

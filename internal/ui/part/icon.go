@@ -17,6 +17,7 @@ const (
 	MarkUndo    Mark = "undo"
 	MarkRedo    Mark = "redo"
 	MarkUp      Mark = "up"
+	MarkFit     Mark = "fit"
 	MarkBuilder Mark = "builder"
 	MarkOffline Mark = "offline"
 )
@@ -54,6 +55,8 @@ func strokes(m Mark) (string, []stroke) {
 		return "0 0 22 22", []stroke{{"M7 5L3.5 8.5 7 12", "pen"}, {"M4 8.500h9a4.5 4.5 0 0 1 0 9H9", "pen"}}
 	case MarkRedo:
 		return "0 0 22 22", []stroke{{"M15 5l3.5 3.500L15 12", "pen"}, {"M18 8.500H9a4.5 4.5 0 0 0 0 9h4", "pen"}}
+	case MarkFit:
+		return "0 0 22 22", []stroke{{"M3.5 8V3.500H8M14 3.500h4.5V8M18.5 14v4.500H14M8 18.500H3.5V14", "pen"}}
 	case MarkUp:
 		return "0 0 22 22", []stroke{{"M5.5 13.500L11 8l5.5 5.5", "pen"}}
 	case MarkOffline:
