@@ -5,7 +5,7 @@ func english() []map[string]string {
 	return []map[string]string{
 		handEnglish(),
 		viewEnglish(), faultEnglish(),
-		pageEnglish(), printEnglish(), serverEnglish(),
+		pageEnglish(), printEnglish(), serverEnglish(), tabletEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(), postEnglish(),
 	}
