@@ -128,12 +128,8 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 			p.send(ctx)
 		}
 	case browser.Pressed, browser.Answered:
-		switch e.Act {
-		case "print":
+		if e.Act == "print" {
 			browser.Print()
-			return
-		case page.ActLang:
-			browser.Load(p.state.In(e.Arg).Address())
 			return
 		}
 		if p.pressed(ctx, e) {
