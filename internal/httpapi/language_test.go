@@ -53,7 +53,7 @@ func TestPage_BringsItsWords(t *testing.T) {
 		}
 	})
 	es, en := s.get("/?lang=es").Body.String(), s.get("/").Body.String()
-	if !strings.Contains(es, `<html lang="es">`) || !strings.Contains(es, `id="words">{"a":"\u003c/script\u003e\u003cb\u003e"}</script>`) {
+	if !strings.Contains(es, `<html lang="es"`) || !strings.Contains(es, `id="words">{"a":"\u003c/script\u003e\u003cb\u003e"}</script>`) {
 		t.Errorf("no words in %s", es)
 	}
 	if strings.Contains(en, `id="words"`) {
