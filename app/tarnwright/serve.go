@@ -24,9 +24,9 @@ import (
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/post"
-	"tarnwright/internal/say"
 	"tarnwright/internal/seal"
 	"tarnwright/internal/store/sqlite"
+	"tarnwright/internal/ui/page"
 	"tarnwright/web"
 )
 
@@ -93,7 +93,6 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		return nil, err
 	}
 	p := newPages(b)
-	words := say.English()
 	prefix := lead.Prefix(b.Builder.Name)
 	return httpapi.New(httpapi.Config{
 		Desk:           lead.Desk{Store: store, Now: time.Now, NewReference: func() string { return lead.Reference(prefix, randomNumber()) }},
@@ -117,7 +116,8 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		Log:            log,
 		Now:            time.Now,
 		NewID:          randomID,
-		Words:          func(key string) string { return words.Say(key) },
+		Languages:      page.Languages(),
+		Words:          p.say,
 	})
 }
 

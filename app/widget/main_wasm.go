@@ -5,9 +5,12 @@
 package main
 
 import (
+	"encoding/json"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"tarnwright/internal/book"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/browser"
 	"tarnwright/internal/ui/live"
 )
@@ -24,8 +27,17 @@ func main() {
 		browser.Complain(err)
 		return
 	}
-	// What was typed is read before the framework replaces the controls.
 	cfg := live.FromBook(b)
+	// A page in another language brings its words.
+	if text := browser.Text("words"); text != "" {
+		var words map[string]string
+		if err := json.Unmarshal([]byte(text), &words); err != nil {
+			browser.Complain(err)
+			return
+		}
+		cfg.Kit.Words = say.Of(words)
+	}
+	// What was typed is read before the framework replaces the controls.
 	cfg.Kit.Builder.Logo = browser.Data("logo")
 	first := live.New(cfg)
 	app.Route("/", func() app.Composer {

@@ -37,7 +37,7 @@ type Config struct {
 	Theme []byte
 	Logo  Picture
 	// Consent is what a form without script lets people agree to.
-	Consent func(design.Design) lead.Consent
+	Consent func(language string, d design.Design) lead.Consent
 	// Assets holds css, js, host, img and dist, with .br and .gz beside a file.
 	Assets fs.FS
 	// Framework makes what answers for the page framework's own scripts, at
@@ -60,14 +60,19 @@ type Config struct {
 	Now            func() time.Time
 	// NewID makes an unguessable id: of a request, or of a form.
 	NewID func() string
-	// Words gives the sentence of a key.
-	Words func(key string) string
+	// Languages are those the page is written in; the first is for those who
+	// ask for none of them.
+	Languages []string
+	// Words gives the sentence of a key in a language.
+	Words func(language, key string) string
 }
 
 // Ask is what the page is asked for.
 type Ask struct {
 	Values url.Values // the address's query, or the posted form
 	Posted bool
+	// Language is the one of Config.Languages that the client wants.
+	Language string
 	// Contact is what a posted form says of a person, as typed.
 	Contact lead.Contact
 	Faults  []lead.Fault // of the contact
@@ -91,6 +96,9 @@ type Picture struct {
 type Shown struct {
 	Title, Description, Language string
 	Tree                         markup.Node
+	// Words are the page's texts as JSON, where the widget has none of its own
+	// in that language.
+	Words []byte
 }
 
 // Files is what the framework has to know of the page's files.

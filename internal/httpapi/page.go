@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"context"
+	"encoding/json"
 	"errors"
 	"html/template"
 	"mime"
@@ -39,7 +40,8 @@ const shell = `<!doctype html>
 {{with .NoScript}}<noscript><p class="lastgood">{{.}}</p></noscript>
 {{end}}<div id="page">{{.Tree}}</div>
 {{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
-{{end}}</body>
+{{with .Words}}<script type="application/json" id="words">{{.}}</script>
+{{end}}{{end}}</body>
 </html>
 `
 
@@ -53,6 +55,15 @@ type shellData struct {
 	Policy, NoScript             string // of an exported page
 	Data                         []datum
 	Tree                         template.HTML
+	Words                        template.JS
+}
+
+// inScript makes JSON safe inside a script element: no text in it can end the
+// element.
+func inScript(raw []byte) template.JS {
+	var b bytes.Buffer
+	json.HTMLEscape(&b, raw)
+	return template.JS(b.String()) //nolint:gosec // escaped above
 }
 
 // datum is something the page's script has to know.
@@ -67,7 +78,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		values = url.Values{} // a broken address still gives the page
 	}
-	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
+	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID(), Language: s.language(r, values)})
 }
 
 // narrow tells whether the page will stand in a narrow place: the frame that
@@ -100,13 +111,14 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	}
 	policy, noScript := "", ""
 	if s.exported != nil {
-		policy, noScript = s.exported.policy(), s.cfg.Words("server.no_script")
+		policy, noScript = s.exported.policy(), s.cfg.Words(shown.Language, "server.no_script")
 	}
 	return s.write(w, r, status, shellData{
 		Policy: policy, NoScript: noScript,
 		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
-		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot, Data: s.exported.say(data),
+		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
+		Data: s.exported.say(data), Words: inScript(shown.Words),
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }
@@ -119,7 +131,7 @@ func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data 
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	// The page holds a key that must not be handed to two people.
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", "Accept-Encoding")
+	w.Header().Set("Vary", "Accept-Encoding, Accept-Language")
 	body := b.Bytes()
 	// A page is mostly drawing, a quarter of its size when squeezed. It holds
 	// no secret that its length could give away: the key in it is new each time.
@@ -137,11 +149,12 @@ func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data 
 
 // errorPage is what people see when there is no page to show.
 func (s *Server) errorPage(w http.ResponseWriter, r *http.Request, e *statusError) {
-	text := template.HTMLEscapeString(s.cfg.Words("server." + e.code))
-	back := template.HTMLEscapeString(s.cfg.Words("server.back"))
+	language := s.language(r, r.URL.Query())
+	text := template.HTMLEscapeString(s.cfg.Words(language, "server."+e.code))
+	back := template.HTMLEscapeString(s.cfg.Words(language, "server.back"))
 	body := `<main class="error"><h1>` + text + `</h1><p><a href="/">` + back + `</a></p><p class="quiet">` + template.HTMLEscapeString(idOf(r)) + `</p></main>`
 	err := s.write(w, r, e.status, shellData{
-		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon,
+		Title: s.cfg.Words(language, "server."+e.code), Language: language, CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon,
 		Tree: template.HTML(body), //nolint:gosec // escaped above
 	})
 	if err != nil {
@@ -168,7 +181,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return &statusError{status: http.StatusBadRequest, code: "not_form", cause: err}
 	}
 	contact := contactOf(r.PostForm)
-	ask := Ask{Values: r.PostForm, Posted: true, Contact: contact, Key: r.PostForm.Get("key")}
+	ask := Ask{Values: r.PostForm, Posted: true, Language: s.language(r, r.PostForm), Contact: contact, Key: r.PostForm.Get("key")}
 	if ask.Key == "" {
 		ask.Key = s.cfg.NewID()
 	}
@@ -184,7 +197,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return s.draw(w, r, http.StatusUnprocessableEntity, ask)
 	}
 	answer, err := s.accept(r, lead.Request{
-		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(d),
+		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(ask.Language, d),
 	})
 	if err != nil {
 		return s.again(w, r, ask, kindOf(err))

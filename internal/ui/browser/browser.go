@@ -149,6 +149,9 @@ func SetTitle(title string) { document().Set("title", title) }
 // Print opens the print dialog.
 func Print() { app.Window().Call("print") }
 
+// Load leaves the page for another address of this site.
+func Load(address string) { app.Window().Get("location").Call("assign", address) }
+
 // Reload loads the page again from its address.
 func Reload() { app.Window().Get("location").Call("reload") }
 
