@@ -29,7 +29,12 @@ func main() {
 	}
 	cfg := live.FromBook(b)
 	// A page in another language brings its words.
-	if text := browser.Text("words"); text != "" {
+	if browser.Data("words") != "" {
+		text, err := browser.Awaited("tarnwrightWords")
+		if err != nil {
+			browser.Complain(err)
+			return
+		}
 		var words map[string]string
 		if err := json.Unmarshal([]byte(text), &words); err != nil {
 			browser.Complain(err)

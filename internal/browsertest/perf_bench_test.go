@@ -21,9 +21,7 @@ import (
 
 // The framework's smallest page, and the smallest server for it.
 const (
-	helloPage = `//go:build wasm
-
-// Command hello is the framework's smallest page.
+	helloPage = `// Command hello is the framework's smallest page.
 package main
 
 import "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -32,14 +30,21 @@ type page struct{ app.Compo }
 
 func (p *page) Render() app.UI { return app.H1().ID("hello").Text("Hello") }
 
+func route() { app.Route("/", func() app.Composer { return &page{} }) }
+`
+	helloMain = `//go:build wasm
+
+package main
+
+import "github.com/maxence-charriere/go-app/v10/pkg/app"
+
 func main() {
-	app.Route("/", func() app.Composer { return &page{} })
+	route()
 	app.RunWhenOnBrowser()
 }
 `
 	helloServer = `//go:build !wasm
 
-// Command hello serves the framework's smallest page.
 package main
 
 import (
@@ -52,6 +57,7 @@ import (
 )
 
 func main() {
+	route()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		panic(err)
@@ -83,7 +89,7 @@ func hello(b *testing.B) (url string, wasmBytes int64) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		b.Fatal(err)
 	}
-	for name, text := range map[string]string{"page.go": helloPage, "server.go": helloServer} {
+	for name, text := range map[string]string{"page.go": helloPage, "main.go": helloMain, "server.go": helloServer} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
 			b.Fatal(err)
 		}
@@ -211,7 +217,7 @@ func edit(t *tab, n int) []float64 {
 	t.run(chromedp.Evaluate(`perf.events.length = 0; document.getElementById("f-length").scrollIntoView({block: "center"})`, nil),
 		chromedp.Focus("#f-length", chromedp.ByQuery))
 	for range n {
-		t.run(chromedp.KeyEvent(kb.ArrowUp), chromedp.Evaluate(`new Promise(r => setTimeout(() => r(1), 120))`, nil, awaitPromise))
+		t.run(chromedp.KeyEvent(kb.ArrowUp), chromedp.Evaluate(`new Promise(r => setTimeout(() => r(1), 60))`, nil, awaitPromise))
 	}
 	noted := eval[[]float64](t, `perf.events`)
 	for len(noted) < n {
@@ -242,8 +248,8 @@ func BenchmarkPerf(b *testing.B) {
 		fmt.Printf("\nwidget %d kB, smallest page %d kB with brotli: %.3f times\n", st.Size()/1000, helloBytes/1000, float64(st.Size())/float64(helloBytes))
 		fmt.Printf("%-18s %-14s %9s %9s %9s %9s %11s %12s %10s %10s\n", "line", "page", "first kB", "requests", "FCP ms", "LCP ms", "live ms", "longest ms", "edit p50", "edit p98")
 		for _, on := range networks() {
-			ours := measure(b, s.url+"/", on, isLive, 60)
-			theirs := measure(b, helloURL+"/", on, `document.getElementById("hello") !== null`, 0)
+			ours := measure(b, s.url+"/", on, isLive, 50)
+			theirs := measure(b, helloURL+"/", on, `document.getElementById("app-wasm-loader") === null`, 0)
 			for _, row := range []struct {
 				name string
 				m    measured

@@ -235,6 +235,9 @@ func gzipped(raw []byte, level int) []byte {
 func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
 	f, ok := s.assets.byName[r.PathValue("name")]
 	if !ok {
+		f, ok = s.wordsNamed(r.PathValue("name"))
+	}
+	if !ok {
 		return s.nothing(w, r)
 	}
 	anyOrigin(w)

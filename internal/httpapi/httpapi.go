@@ -134,6 +134,7 @@ type Server struct {
 
 	mu     sync.Mutex
 	flying map[string]bool // keys whose first request is still running
+	words  map[string]file // of other languages, by name, as pages ask for them
 }
 
 // New puts a server together. It fails when the assets lack what every page

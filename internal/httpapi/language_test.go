@@ -1,6 +1,7 @@
 package httpapi_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -53,10 +54,14 @@ func TestPage_BringsItsWords(t *testing.T) {
 		}
 	})
 	es, en := s.get("/?lang=es").Body.String(), s.get("/").Body.String()
-	if !strings.Contains(es, `<html lang="es"`) || !strings.Contains(es, `id="words">{"a":"\u003c/script\u003e\u003cb\u003e"}</script>`) {
-		t.Errorf("no words in %s", es)
+	if !strings.Contains(es, `<html lang="es"`) || !strings.Contains(es, `data-words="/assets/words.`) {
+		t.Fatalf("no words in %s", es)
 	}
-	if strings.Contains(en, `id="words"`) {
+	address := regexp.MustCompile(`data-words="([^"]+)"`).FindStringSubmatch(es)
+	if w := s.get(address[1]); w.Body.String() != `{"a":"</script><b>"}` || w.Header().Get("Content-Type") != "application/json" || !strings.Contains(w.Header().Get("Cache-Control"), "immutable") {
+		t.Errorf("the words: %v %s", w.Header(), w.Body)
+	}
+	if strings.Contains(en, `data-words`) {
 		t.Errorf("words that nobody needs in %s", en)
 	}
 }

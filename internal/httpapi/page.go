@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"compress/gzip"
 	"context"
-	"encoding/json"
 	"errors"
 	"html/template"
 	"mime"
@@ -40,8 +39,7 @@ const shell = `<!doctype html>
 {{with .NoScript}}<noscript><p class="lastgood">{{.}}</p></noscript>
 {{end}}<div id="page">{{.Tree}}</div>
 {{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
-{{with .Words}}<script type="application/json" id="words">{{.}}</script>
-{{end}}{{end}}</body>
+{{end}}</body>
 </html>
 `
 
@@ -55,15 +53,6 @@ type shellData struct {
 	Policy, NoScript             string // of an exported page
 	Data                         []datum
 	Tree                         template.HTML
-	Words                        template.JS
-}
-
-// inScript makes JSON safe inside a script element: no text in it can end the
-// element.
-func inScript(raw []byte) template.JS {
-	var b bytes.Buffer
-	json.HTMLEscape(&b, raw)
-	return template.JS(b.String()) //nolint:gosec // escaped above
 }
 
 // datum is something the page's script has to know.
@@ -102,6 +91,9 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	ask.Narrow, ask.Logo = narrow(r, ask.Values), s.assets.logo
 	shown := s.cfg.Page(ask)
 	data := []datum{{"book", s.assets.book}}
+	if len(shown.Words) > 0 {
+		data = append(data, datum{"words", s.wordsAddress(shown.Words)})
+	}
 	if s.assets.logo != "" {
 		data = append(data, datum{"logo", s.assets.logo})
 	}
@@ -118,7 +110,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
-		Data: s.exported.say(data), Words: inScript(shown.Words),
+		Data: s.exported.say(data),
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }

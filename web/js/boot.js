@@ -143,17 +143,22 @@
     if (then) s.onload = s.onerror = then;
     document.head.appendChild(s);
   }
+  function text(address) {
+    var come = fetch(address).then(function (r) {
+      if (!r.ok) throw new Error(address + ": " + r.status);
+      return r.text();
+    });
+    come.catch(function () { /* the widget hears of it */ });
+    return come;
+  }
   function start() {
     if (started) return;
     started = true;
     performance.mark("wake");
     wakers.forEach(function (w) { removeEventListener(w, start, true); });
-    // The book comes beside the widget, which asks for it when it runs.
-    window.tarnwrightBook = fetch(root.dataset.book).then(function (r) {
-      if (!r.ok) throw new Error("book: " + r.status);
-      return r.text();
-    });
-    window.tarnwrightBook.catch(function () { /* the widget hears of it */ });
+    // The book, and the words of another language, come beside the widget, which asks for them when it runs.
+    window.tarnwrightBook = text(root.dataset.book);
+    if (root.dataset.words) window.tarnwrightWords = text(root.dataset.words);
     function framework() { add("/wasm_exec.js", function () { add("/app.js"); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();

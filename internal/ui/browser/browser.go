@@ -12,14 +12,6 @@ func document() app.Value { return app.Window().Get("document") }
 
 func byID(id string) app.Value { return document().Call("getElementById", id) }
 
-// Text is the text of the element with an id, or nothing.
-func Text(id string) string {
-	if e := byID(id); e.Truthy() {
-		return e.Get("textContent").String()
-	}
-	return ""
-}
-
 // Data is what the page's own element says under a name, or nothing.
 func Data(name string) string {
 	return text(document().Get("documentElement").Get("dataset").Get(name))
