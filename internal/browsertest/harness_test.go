@@ -24,7 +24,7 @@ import (
 const patience = 60 * time.Second
 
 // binary builds the server once for all tests.
-func binary(t *testing.T) string {
+func binary(t testing.TB) string {
 	t.Helper()
 	path, err := built()
 	if err != nil {
@@ -64,10 +64,13 @@ func (l *lines) add(s string) { l.mu.Lock(); l.text.WriteString(s + "\n"); l.mu.
 func (l *lines) String() string { l.mu.Lock(); defer l.mu.Unlock(); return l.text.String() }
 
 // serve starts the server and waits for the address it prints.
-func serve(t *testing.T) *server {
+func serve(t testing.TB) *server { return serveWith(t) }
+
+// serveWith starts the server with more settings.
+func serveWith(t testing.TB, settings ...string) *server {
 	t.Helper()
 	s := &server{data: t.TempDir(), log: &lines{}}
-	cmd := exec.Command(binary(t), "serve", "-addr", "127.0.0.1:0", "-data", s.data)
+	cmd := exec.Command(binary(t), append([]string{"serve", "-addr", "127.0.0.1:0", "-data", s.data}, settings...)...)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -112,7 +115,7 @@ func serve(t *testing.T) *server {
 
 // tab is one page in a browser of its own.
 type tab struct {
-	t        *testing.T
+	t        testing.TB
 	ctx      context.Context
 	problems *lines // console errors, exceptions, policy violations
 }
@@ -120,13 +123,17 @@ type tab struct {
 type size struct{ w, h int64 }
 
 // open starts a browser window; script can be switched off.
-func open(t *testing.T, at size, withScript scripting) *tab {
+func open(t testing.TB, at size, withScript scripting) *tab { return openWith(t, at, withScript) }
+
+// openWith starts it with more of the browser's own options.
+func openWith(t testing.TB, at size, withScript scripting, more ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
 	opts := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("hide-scrollbars", true),
 		chromedp.UserDataDir(profile(t)))
+	opts = append(opts, more...)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
 	ctx, stopTime := context.WithTimeout(ctx, 3*patience)
@@ -143,7 +150,7 @@ func open(t *testing.T, at size, withScript scripting) *tab {
 
 // profile is a folder for the browser's own files. The browser may still write
 // there while it goes away, so its removal is tried, not demanded.
-func profile(t *testing.T) string {
+func profile(t testing.TB) string {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "tarnwright-browser")
 	if err != nil {
@@ -160,7 +167,7 @@ const (
 	scriptOff
 )
 
-func chromium(t *testing.T) string {
+func chromium(t testing.TB) string {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {
@@ -189,10 +196,10 @@ func (b *tab) run(actions ...chromedp.Action) {
 }
 
 // eval runs a script and returns what it gives.
-func eval[T any](b *tab, js string) T {
+func eval[T any](b *tab, js string, how ...chromedp.EvaluateOption) T {
 	b.t.Helper()
 	var v T
-	b.run(chromedp.Evaluate(js, &v))
+	b.run(chromedp.Evaluate(js, &v, how...))
 	return v
 }
 

@@ -4,8 +4,8 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		handEnglish(),
-		viewEnglish(), faultEnglish(),
-		pageEnglish(), printEnglish(), serverEnglish(),
+		viewEnglish(), faultEnglish(), unitEnglish(),
+		pageEnglish(), printEnglish(), serverEnglish(), tabletEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(), postEnglish(),
 	}

@@ -48,6 +48,8 @@ type Page struct {
 	waiting      bool   // a frame is asked for
 	dirty        bool
 	lastSaid     string
+	placed       string // the address for the page as it is
+	address      string // the same, until the browser shows it
 	stopSay      func()
 	stopAddress  func()
 }
@@ -56,20 +58,22 @@ type Page struct {
 // it is read from the controls, because mounting replaces them.
 func New(cfg Config) *Page {
 	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopAddress: func() {}}
-	query := browser.FormQuery("design")
-	if query == "" {
-		query = browser.Query()
-	}
-	values, err := url.ParseQuery(query)
+	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
-		values = url.Values{}
+		query = url.Values{}
 	}
-	p.state = page.New(values, cfg.Defaults)
-	p.state.Live = true
-	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
-		p.state.Contact = page.ContactOf(contact)
+	typed, err := url.ParseQuery(browser.FormQuery("design"))
+	if err != nil {
+		typed = url.Values{}
 	}
+	if browser.Data("intake") != "" && len(query) > 0 {
+		// An exported page is the same for every address, which then says more
+		// than its controls.
+		typed = url.Values{}
+	}
+	p.open(query, typed)
 	p.caret = browser.Here()
+	p.placed = p.state.Place()
 	p.work()
 	p.lastSaid = p.model.Spoken
 	return p
@@ -86,6 +90,7 @@ func (p *Page) OnMount(ctx app.Context) {
 	browser.OnResize(func() {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.redraw(ctx) }) })
 	})
+	p.attend(ctx)
 	browser.Mark("live")
 	browser.Flag("live")
 }
@@ -123,8 +128,15 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 			p.send(ctx)
 		}
 	case browser.Pressed, browser.Answered:
-		if e.Act == "print" {
+		switch e.Act {
+		case "print":
 			browser.Print()
+			return
+		case page.ActLang:
+			browser.Load(p.state.In(e.Arg).Address())
+			return
+		}
+		if p.pressed(ctx, e) {
 			return
 		}
 		p.act(ctx, page.Action{Name: e.Act, Arg: e.Arg, Value: e.Value})
@@ -135,6 +147,7 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 // worked out once.
 func (p *Page) act(ctx app.Context, a page.Action) {
 	p.state = page.Update(p.state, a)
+	p.after(a)
 	p.redraw(ctx)
 }
 
@@ -200,6 +213,9 @@ func (p *Page) work() {
 		p.model, p.easel = page.Paint(p.state, p.answer, p.cfg.Kit, p.easel)
 		p.shown = what
 	}
+	if p.state.View == page.SendView {
+		p.state = p.state.Linked()
+	}
 	p.tree = page.Tree(p.state, p.model)
 }
 
@@ -213,8 +229,15 @@ const (
 // later sets the address and the status line once things have settled.
 func (p *Page) later(ctx app.Context) {
 	p.stopAddress()
-	address := p.state.Address()
-	p.stopAddress = browser.Later(addressPauseMs, func() { browser.ReplaceAddress(address) })
+	if now := p.state.Place(); now != p.placed {
+		p.placed, p.address = now, now
+	}
+	if p.address != "" {
+		p.stopAddress = browser.Later(addressPauseMs, func() {
+			browser.ReplaceAddress(p.address)
+			p.address = ""
+		})
+	}
 	p.stopSay()
 	if p.model.Spoken == p.lastSaid || p.state.View == page.SendView {
 		return

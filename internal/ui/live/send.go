@@ -24,7 +24,7 @@ func (p *Page) send(ctx app.Context) {
 	d, _ := p.state.Form.Design()
 	body, err := json.Marshal(wire.LeadRequest{
 		Schema: wire.Schema, Contact: lead.Clean(p.state.Contact), Design: d, CoreVersion: core.Version,
-		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: "en", Channel: "page"},
+		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: p.cfg.Kit.Words.Language(), Channel: "page"},
 		Figures: lead.FiguresOf(p.answer.Sheet), MadeAt: browser.Now(),
 	})
 	if err != nil {
@@ -32,14 +32,39 @@ func (p *Page) send(ctx app.Context) {
 		p.act(ctx, page.Action{Name: page.ActFailed, Arg: "failed"})
 		return
 	}
-	browser.Post("/api/v1/leads", p.state.Key, string(body), func(r browser.Reply) {
+	if browser.CanKeep() && !browser.Online() {
+		p.keep(ctx, string(body))
+		return
+	}
+	browser.Post(intake(), p.state.Key, string(body), func(r browser.Reply) {
 		ctx.Dispatch(func(ctx app.Context) {
 			p.guard(func() {
-				p.posting = false
-				p.act(ctx, outcome(r))
+				if out := outcome(r); !browser.CanKeep() || !temporary(r) {
+					p.posting = false
+					p.act(ctx, out)
+					if out.Name == page.ActSent {
+						browser.Announce("tarnwright-sent", out.Arg)
+					}
+					return
+				}
+				p.keep(ctx, string(body))
 			})
 		})
 	})
+}
+
+// intake is where enquiries go: to the page's own server, unless the page was
+// exported and says otherwise.
+func intake() string {
+	if elsewhere := browser.Data("intake"); elsewhere != "" {
+		return elsewhere
+	}
+	return "/api/v1/leads"
+}
+
+// temporary tells an answer after which the same enquiry may still be taken.
+func temporary(r browser.Reply) bool {
+	return r.Status == 0 || r.Status == 409 || r.Status == 429 || r.Status >= 500
 }
 
 // outcome reads the server's answer.

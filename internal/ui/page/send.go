@@ -10,7 +10,7 @@ import (
 )
 
 func sendView(s State, m Model) []markup.Node {
-	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m))}
+	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m), share(s, m))}
 }
 
 // pinnedNotes is how many notes have their number on the plan.
@@ -64,6 +64,9 @@ func leadPart(s State, m Model) []markup.Node {
 	if s.Sent != "" {
 		return sent(s, m)
 	}
+	if s.Queued != "" {
+		return queued(s, m)
+	}
 	return []markup.Node{
 		markup.E("h1", markup.A("id", "send-title"), markup.A("tabindex", "-1"), m.Say("send.title", m.Builder.Short)),
 		markup.E("p", markup.Class("lede"), m.Say("send.what")),
@@ -74,12 +77,12 @@ func leadPart(s State, m Model) []markup.Node {
 }
 
 func sent(s State, m Model) []markup.Node {
-	return []markup.Node{markup.E("div", markup.Class("sent"), markup.A("id", "sent"), markup.A("tabindex", "-1"), markup.A("role", "status"),
+	return []markup.Node{markup.E("div", markup.Class("sent"), markup.A("id", "sent"), markup.A("data-sent", s.Sent), markup.A("tabindex", "-1"), markup.A("role", "status"),
 		part.Icon(part.MarkFine),
 		markup.E("div", markup.E("h1", markup.A("id", "send-title"), m.Say("send.sent", m.Builder.Short)),
 			markup.E("p", m.Say("send.sent_text", s.Sent)),
 			markup.E("p", m.Say("send.sent_kept")),
-			markup.E("p", markup.Class("acts"), part.Button{Label: m.Say("send.another"), Href: m.Another, Ghost: true, ID: "another"}.Node())))}
+			markup.E("p", markup.Class("acts"), another(m))))}
 }
 
 // summary names every fault once more, with a link to its field.
@@ -121,6 +124,9 @@ func (s State) fault(m Model, field string) string {
 func leadForm(s State, m Model) markup.Node {
 	c := s.Contact
 	text := func(field, value, kind, fill, say string) part.Text {
+		if s.Tablet && fill != "" {
+			fill = "off" // what one person typed is not offered to the next
+		}
 		return part.Text{Label: part.Label{Field: field, Name: m.Say("send." + say)}, Value: value, Kind: kind, Fill: fill, Form: LeadForm, Fault: s.fault(m, field)}
 	}
 	name := text(lead.FieldName, c.Name, "text", "name", "name")

@@ -13,7 +13,7 @@ import (
 func TestTree_EveryClassIsInTheStyleSheets(t *testing.T) {
 	t.Parallel()
 	var css string
-	for _, name := range []string{"app.css", "drawing.css", "print.css"} {
+	for _, name := range []string{"app.css", "drawing.css", "print.css", "tablet.css"} {
 		raw, err := os.ReadFile("../../../web/css/" + name)
 		if err != nil {
 			t.Fatal(err)

@@ -48,6 +48,9 @@ func Update(s State, a Action) State {
 	if next, ok := s.compared(a); ok {
 		return next
 	}
+	if next, ok := s.onDevice(a); ok {
+		return next
+	}
 	switch a.Name {
 	case ActView:
 		s.View, s.Chosen, s.Held, s.last = viewOf(a.Arg), 0, "", ""
@@ -237,6 +240,21 @@ func contactWith(c lead.Contact, field, text string) lead.Contact {
 
 // FieldID is the id of a question's control, for callers that restore focus.
 func FieldID(f form.Field) string { return part.ID(string(f)) }
+
+// ContactValues writes a contact as a form sends it.
+func ContactValues(c lead.Contact) url.Values {
+	v := url.Values{}
+	for name, text := range map[string]string{lead.FieldName: c.Name, lead.FieldEmail: c.Email, lead.FieldPhone: c.Phone,
+		lead.FieldTown: c.Town, lead.FieldStart: c.Start, lead.FieldNote: c.Note} {
+		if text != "" {
+			v.Set(name, text)
+		}
+	}
+	if c.Consent {
+		v.Set(lead.FieldConsent, "on")
+	}
+	return v
+}
 
 // ContactOf reads a contact out of a sent form.
 func ContactOf(v url.Values) lead.Contact {

@@ -20,6 +20,7 @@ const (
 	MarkFit     Mark = "fit"
 	MarkBuilder Mark = "builder"
 	MarkOffline Mark = "offline"
+	MarkWait    Mark = "wait"
 )
 
 // Icon draws a mark. It is hidden from assistive software: the words beside it
@@ -59,6 +60,8 @@ func strokes(m Mark) (string, []stroke) {
 		return "0 0 22 22", []stroke{{"M3.5 8V3.500H8M14 3.500h4.5V8M18.5 14v4.500H14M8 18.500H3.5V14", "pen"}}
 	case MarkUp:
 		return "0 0 22 22", []stroke{{"M5.5 13.500L11 8l5.5 5.5", "pen"}}
+	case MarkWait:
+		return "0 0 22 22", []stroke{{"M11 2.500a8.5 8.5 0 1 1 0 17a8.5 8.5 0 1 1 0-17z", "pen dash"}, {"M11 6.500V11l3 2", "pen"}}
 	case MarkOffline:
 		return "0 0 22 22", []stroke{{"M3 9c4.5-4.5 11.5-4.5 16 0M6 12.500c3-3 7-3 10 0M9.5 16c1-.9 2-.9 3 0M4 19L18 4", "pen"}}
 	case MarkBuilder:

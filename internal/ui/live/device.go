@@ -1,0 +1,204 @@
+package live
+
+import (
+	"encoding/json"
+	"net/url"
+	"strconv"
+	"unicode/utf8"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"tarnwright/internal/ui/browser"
+	"tarnwright/internal/ui/page"
+)
+
+// open reads the pond of the address: its fragment holds the whole of it, and
+// the query stands in where there is none. What was typed before the widget
+// was there comes on top.
+func (p *Page) open(query, typed url.Values) {
+	p.state = page.New(query, p.cfg.Defaults)
+	before := p.state.Form
+	p.state.Live, p.state.Tablet, p.state.Origin = true, browser.Tablet(), browser.Origin()
+	p.state = p.state.Opened(browser.Fragment())
+	if len(typed) > 0 {
+		now := page.New(typed, p.cfg.Defaults)
+		p.state = p.state.TypedSince(before, now.Form)
+		p.state.Beside, p.state.View, p.state.Part = now.Beside, now.View, now.Part
+	}
+	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
+		p.state.Contact = page.ContactOf(contact)
+	}
+	if draft, err := url.ParseQuery(browser.Draft()); err == nil && p.state.Contact == page.ContactOf(url.Values{}) {
+		p.state.Contact = page.ContactOf(draft)
+	}
+}
+
+// attend listens to the device: to links that come in, and on a salesperson's
+// tablet to the line, the queue, new versions, and whether anyone is there.
+func (p *Page) attend(ctx app.Context) {
+	act := func(a page.Action) {
+		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.act(ctx, a) }) })
+	}
+	browser.OnFragment(func() {
+		if f := browser.Fragment(); page.IsLink(f) && f != "#"+p.state.Fragment() {
+			act(page.Action{Name: page.ActOpen, Arg: f})
+		}
+	})
+	browser.OnLeave(func() {
+		if p.address != "" {
+			browser.ReplaceAddress(p.address)
+		}
+	})
+	if !p.state.Tablet {
+		return
+	}
+	line := func() {
+		act(page.Action{Name: page.ActLine, Arg: map[bool]string{true: "on", false: "off"}[browser.Online()]})
+	}
+	browser.OnLine(line)
+	if !browser.Online() {
+		line()
+	}
+	if browser.CanKeep() {
+		browser.ListenQueue(func(text string) {
+			for _, a := range queueActs(text) {
+				act(a)
+			}
+		})
+	}
+	browser.OnNewer(func() {
+		ctx.Dispatch(func(ctx app.Context) {
+			p.guard(func() {
+				if p.state.Untouched() {
+					browser.ApplyNewer()
+				}
+				p.act(ctx, page.Action{Name: page.ActNewer})
+			})
+		})
+	})
+	p.watch(act)
+}
+
+// The tablet is cleared after a quarter of an hour without a touch, and says
+// so a minute before. Common practice, no source.
+const (
+	idleMs  = 15 * 60 * 1000
+	warnedS = 60
+)
+
+// watch clears the tablet when the person before has left it.
+func (p *Page) watch(act func(page.Action)) {
+	touchedMs, warnedMs := browser.NowMs(), 0.0
+	browser.OnTouch(func() {
+		touchedMs = browser.NowMs()
+		if warnedMs > 0 {
+			warnedMs = 0
+			act(page.Action{Name: page.ActStay})
+		}
+	})
+	browser.EverySecond(func() {
+		now := browser.NowMs()
+		switch {
+		case p.state.Untouched() || p.state.Sending || now-touchedMs < idleMs:
+			return
+		case warnedMs == 0:
+			warnedMs = now
+		}
+		left := warnedS - int((now-warnedMs)/1000)
+		if left <= 0 {
+			touchedMs, warnedMs = now, 0
+			act(page.Action{Name: page.ActAnother})
+			return
+		}
+		act(page.Action{Name: page.ActWipeIn, Arg: strconv.Itoa(left)})
+	})
+}
+
+// queueActs are the page's acts for a change of what is kept.
+func queueActs(text string) []page.Action {
+	var q struct {
+		Waiting []struct {
+			ID, Initial, Made, Bad string
+		} `json:"waiting"`
+		Sent *struct{ ID, Reference string } `json:"sent"`
+	}
+	if json.Unmarshal([]byte(text), &q) != nil {
+		return nil
+	}
+	var all []page.Waiting
+	for _, w := range q.Waiting {
+		all = append(all, page.Waiting{Key: w.ID, Initial: w.Initial, Since: browser.Clock(w.Made), Bad: w.Bad})
+	}
+	acts := []page.Action{{Name: page.ActWaiting, Value: page.WaitingText(all)}}
+	if q.Sent != nil {
+		acts = append(acts, page.Action{Name: page.ActDelivered, Arg: q.Sent.ID, Value: q.Sent.Reference})
+	}
+	return acts
+}
+
+// pressed does what only the browser can do for an act of the device.
+func (p *Page) pressed(ctx app.Context, e browser.Event) bool {
+	switch e.Act {
+	case page.ActCopy:
+		browser.Copy(p.state.Share.Link, "share-link", func() {
+			ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.act(ctx, page.Action{Name: page.ActCopied}) }) })
+		})
+	case page.ActSendNow:
+		browser.SendNow()
+	case page.ActDiscard:
+		browser.Remove(e.Arg)
+	case page.ActApply:
+		browser.ApplyNewer()
+	case page.ActChange:
+		browser.TakeBack(p.state.Queued, func(ok bool) {
+			ctx.Dispatch(func(ctx app.Context) {
+				p.guard(func() {
+					if ok {
+						p.act(ctx, page.Action{Name: page.ActUnkept})
+					}
+				})
+			})
+		})
+	default:
+		return false
+	}
+	ctx.PreventUpdate()
+	return true
+}
+
+// after keeps the tab's draft in step, and lets a waiting version come when
+// the page goes to somebody else.
+func (p *Page) after(a page.Action) {
+	switch a.Name {
+	case page.ActContact, page.ActUnkept:
+		browser.SaveDraft(page.ContactValues(p.state.Contact).Encode())
+	case page.ActSent, page.ActDelivered, page.ActKept:
+		browser.DropDraft()
+	case page.ActAnother:
+		browser.DropDraft()
+		p.stopAddress()
+		p.address = ""
+		browser.ReplaceAddress(p.state.Bare())
+		if p.state.Newer {
+			browser.ApplyNewer()
+		}
+	}
+}
+
+// keep stores an enquiry that cannot be sent.
+func (p *Page) keep(ctx app.Context, body string) {
+	first, _ := utf8.DecodeRuneInString(p.state.Contact.Name)
+	made := browser.Now()
+	browser.Keep(p.state.Key, body, string(first), made, func(ok bool) {
+		ctx.Dispatch(func(ctx app.Context) {
+			p.guard(func() {
+				p.posting = false
+				if ok {
+					p.act(ctx, page.Action{Name: page.ActKept, Arg: p.state.Key, Value: browser.Clock(made)})
+					return
+				}
+				p.act(ctx, page.Action{Name: page.ActFailed, Arg: "failed"})
+			})
+		})
+	})
+}
