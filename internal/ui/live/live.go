@@ -62,11 +62,7 @@ func New(cfg Config) *Page {
 	if err != nil {
 		query = url.Values{}
 	}
-	typed, err := url.ParseQuery(browser.FormQuery("design"))
-	if err != nil {
-		typed = url.Values{}
-	}
-	p.open(query, typed)
+	p.open(query)
 	p.caret = browser.Here()
 	p.placed = p.state.Place()
 	p.work()
@@ -123,12 +119,8 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 			p.send(ctx)
 		}
 	case browser.Pressed, browser.Answered:
-		switch e.Act {
-		case "print":
+		if e.Act == "print" {
 			browser.Print()
-			return
-		case page.ActLang:
-			browser.Load(p.state.In(e.Arg).Address())
 			return
 		}
 		if p.pressed(ctx, e) {

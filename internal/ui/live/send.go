@@ -24,7 +24,7 @@ func (p *Page) send(ctx app.Context) {
 	d, _ := p.state.Form.Design()
 	body, err := json.Marshal(wire.LeadRequest{
 		Schema: wire.Schema, Contact: lead.Clean(p.state.Contact), Design: d, CoreVersion: core.Version,
-		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: p.cfg.Kit.Words.Language(), Channel: "page"},
+		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: "en", Channel: "page"},
 		Figures: lead.FiguresOf(p.answer.Sheet), MadeAt: browser.Now(),
 	})
 	if err != nil {

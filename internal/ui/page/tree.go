@@ -27,7 +27,7 @@ func Tree(s State, m Model) markup.Node {
 		header(s, m),
 		device(s, m),
 		markup.E("main", markup.Class("main"), markup.A("id", "main"), body(s, m)),
-		footer(s, m),
+		footer(m),
 		markup.E("p", markup.Class(part.ClassHidden), markup.A("id", StatusID), markup.A("role", "status"), markup.A("aria-atomic", "true"), s.Status))
 }
 
@@ -85,7 +85,7 @@ func header(s State, m Model) markup.Node {
 		markup.E("div", markup.Class("brand"), part.Icon(part.MarkBuilder),
 			markup.E("p", markup.E("span", markup.Class("project"), m.Project), markup.E("span", markup.Class("who"), m.Builder.Name))),
 		part.Tabs(m.Say("page.views"), tabs(s, m)),
-		markup.E("div", markup.Class("bar-acts"), tools(s, m), language(s, m), units(m), action(s, m)))
+		markup.E("div", markup.Class("bar-acts"), tools(s, m), units(m), action(s, m)))
 }
 
 func tabs(s State, m Model) []part.Tab {
@@ -123,12 +123,12 @@ func action(s State, m Model) markup.Node {
 	return part.Button{Label: m.Say("page.print"), Act: part.Act{Name: "print"}, Ghost: true, ID: "print"}.Node()
 }
 
-func footer(s State, m Model) markup.Node {
+func footer(m Model) markup.Node {
 	invented := markup.None()
 	if m.Builder.Invented {
 		invented = markup.E("p", m.Say("page.invented"))
 	}
-	return markup.E("footer", markup.Class("rough"), markup.E("p", m.Say("page.rough")), invented, language(s, m))
+	return markup.E("footer", markup.Class("rough"), markup.E("p", m.Say("page.rough")), invented)
 }
 
 // readings is the column of results with the first notes below it.
