@@ -134,8 +134,8 @@ func TestSchema_IsPrintedForEveryFile(t *testing.T) {
 		t.Fatalf("code %d, %s", code, errs)
 	}
 	names := strings.Fields(list)
-	if len(names) != len(book.Files())+1 {
-		t.Errorf("%d names, want %d", len(names), len(book.Files())+1)
+	if len(names) != len(book.Files())+2 {
+		t.Errorf("%d names, want %d", len(names), len(book.Files())+2)
 	}
 	for _, name := range names {
 		code, out, errs := call("schema", name)

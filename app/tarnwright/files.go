@@ -61,7 +61,7 @@ const designName = "design.json"
 // design, for editors that check as one types.
 func printSchema(_ context.Context, args []string, t tools) error {
 	if len(args) == 0 {
-		for _, name := range append(book.Files(), designName) {
+		for _, name := range append(book.Files(), book.ThemeName, designName) {
 			fmt.Fprintln(t.out, name)
 		}
 		return nil
@@ -115,6 +115,8 @@ func checkOne(name string) ([]wire.Fault, error) {
 	}
 	if st.IsDir() {
 		_, faults := book.Load(os.DirFS(name))
+		_, looks := book.LoadLook(os.DirFS(name))
+		faults = append(faults, looks...)
 		for i := range faults {
 			faults[i].File = filepath.Join(name, faults[i].File)
 		}

@@ -1,21 +1,68 @@
 package main
 
 import (
+	"encoding/json"
 	"net/url"
+	"strings"
 
 	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/form"
 	"tarnwright/internal/httpapi"
 	"tarnwright/internal/lead"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
 
-// pages draws the page on the server, from the same parts as the widget.
-type pages struct{ cfg live.Config }
+// pages draws the page on the server, from the same parts as the widget, in
+// each language.
+type pages struct {
+	cfg   live.Config
+	words map[string]say.Words
+	sent  map[string][]byte // the texts of a language as the widget takes them
+}
 
-func newPages(b core.Book) pages { return pages{live.FromBook(b)} }
+func newPages(b core.Book) pages {
+	p := pages{cfg: live.FromBook(b), words: map[string]say.Words{"en": say.English(), "es": say.Spanish()}, sent: map[string][]byte{}}
+	for lang, w := range p.words {
+		// English is in the widget itself.
+		if lang != "en" {
+			p.sent[lang] = texts(w)
+		}
+	}
+	return p
+}
+
+// texts are what a page may say, as JSON; what only letters, the command line
+// and the server's errors say stays here.
+func texts(w say.Words) []byte {
+	all := w.All()
+	for key := range all {
+		for _, apart := range []string{"how.", "letter.", "server.", "sheet."} {
+			if strings.HasPrefix(key, apart) {
+				delete(all, key)
+			}
+		}
+	}
+	raw, err := json.Marshal(all)
+	if err != nil {
+		panic("tarnwright: texts cannot be written: " + err.Error()) // a map of text can
+	}
+	return raw
+}
+
+// kit is what the page is drawn with in a language.
+func (p pages) kit(language string) page.Kit {
+	k := p.cfg.Kit
+	if w, ok := p.words[language]; ok {
+		k.Words = w
+	}
+	return k
+}
+
+// say gives the sentence of a key in a language.
+func (p pages) say(language, key string) string { return p.kit(language).Words.Say(key) }
 
 // design is what a posted form asks for.
 func (p pages) design(v url.Values) (design.Design, []design.Fault) {
@@ -23,13 +70,15 @@ func (p pages) design(v url.Values) (design.Design, []design.Fault) {
 }
 
 // consent is what a person agreed to with the form.
-func (p pages) consent(design.Design) lead.Consent {
-	m := page.Model{Say: p.cfg.Kit.Words.Say, Builder: p.cfg.Kit.Builder, Project: p.cfg.Kit.Project}
-	return lead.Consent{Text: page.ConsentText(m), Language: "en", Channel: "form"}
+func (p pages) consent(language string, _ design.Design) lead.Consent {
+	k := p.kit(language)
+	m := page.Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project}
+	return lead.Consent{Text: page.ConsentText(m), Language: k.Words.Language(), Channel: "form"}
 }
 
 // page is the whole page for what was asked.
 func (p pages) page(ask httpapi.Ask) httpapi.Shown {
+	k := p.kit(ask.Language)
 	s := page.New(ask.Values, p.cfg.Defaults)
 	s.Key = ask.Key
 	if ask.Posted {
@@ -40,10 +89,16 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	}
 	asked := live.Answers{Book: p.cfg.Book}
 	a := asked.Of(s)
-	m, _ := page.Paint(s.Seeing(a), a, p.cfg.Kit, page.Easel{})
+	easel := page.Easel{Width: page.Wide}
+	k.Builder.Logo = ask.Logo
+	if ask.Narrow {
+		easel.Width = page.Narrow
+	}
+	m, _ := page.Paint(s.Seeing(a), a, k, easel)
 	return httpapi.Shown{
-		Title:    p.cfg.Kit.Words.Say("page.title", p.cfg.Kit.Project, p.cfg.Book.Builder.Name),
-		Language: "en",
+		Title:    k.Words.Say("page.title", k.Project, p.cfg.Book.Builder.Name),
+		Language: k.Words.Language(),
+		Words:    p.sent[k.Words.Language()],
 		Tree:     page.Tree(s, m),
 	}
 }

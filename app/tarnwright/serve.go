@@ -10,6 +10,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"os"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -23,9 +24,9 @@ import (
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/post"
-	"tarnwright/internal/say"
 	"tarnwright/internal/seal"
 	"tarnwright/internal/store/sqlite"
+	"tarnwright/internal/ui/page"
 	"tarnwright/web"
 )
 
@@ -87,8 +88,11 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 	if err != nil {
 		return nil, fmt.Errorf("write the book for the page: %w", err)
 	}
+	look, err := lookOf(s.Book)
+	if err != nil {
+		return nil, err
+	}
 	p := newPages(b)
-	words := say.English()
 	prefix := lead.Prefix(b.Builder.Name)
 	return httpapi.New(httpapi.Config{
 		Desk:           lead.Desk{Store: store, Now: time.Now, NewReference: func() string { return lead.Reference(prefix, randomNumber()) }},
@@ -98,6 +102,8 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		Consent:        p.consent,
 		HTML:           markup.HTML,
 		Book:           raw,
+		Theme:          look.Theme.CSS(),
+		Logo:           httpapi.Picture{Name: look.LogoName, Data: look.Logo},
 		Assets:         web.Files,
 		Framework:      framework(b),
 		SealKey:        key.Public(),
@@ -105,12 +111,28 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		AppName:        b.Builder.Name,
 		AppShort:       b.Builder.Short,
 		FrameAncestors: s.FrameAncestors,
+		IntakeOrigins:  s.IntakeOrigins,
 		TrustedProxies: s.TrustedProxies,
 		Log:            log,
 		Now:            time.Now,
 		NewID:          randomID,
-		Words:          func(key string) string { return words.Say(key) },
+		Languages:      page.Languages(),
+		Words:          p.say,
 	})
+}
+
+// lookOf is the builder's own look. One that people could not read stops the
+// server before it starts.
+func lookOf(dir string) (book.Look, error) {
+	if dir == "" {
+		return book.Look{}, nil
+	}
+	look, faults := book.LoadLook(os.DirFS(dir))
+	var all []error
+	for _, f := range faults {
+		all = append(all, errors.New(f.String()))
+	}
+	return look, errors.Join(all...)
 }
 
 // framework makes the page framework's own handler; httpapi lets only its

@@ -62,7 +62,7 @@ func strangers(dir fs.FS) []Fault {
 	if err != nil {
 		return nil
 	}
-	known := map[string]bool{}
+	known := map[string]bool{ThemeName: true}
 	for _, n := range Files() {
 		known[n] = true
 	}

@@ -7,6 +7,7 @@ import (
 	"tarnwright/internal/core/tariff"
 	"tarnwright/internal/core/waterbill"
 	"tarnwright/internal/jsonfile"
+	"tarnwright/internal/theme"
 )
 
 // Schema is the JSON Schema of one of a builder's files, by its name; ok is
@@ -17,6 +18,10 @@ func Schema(name string) (schema []byte, ok bool, err error) {
 			raw, err := jsonfile.Schema(name, p.shape, p.limits())
 			return raw, true, err
 		}
+	}
+	if name == ThemeName {
+		raw, err := jsonfile.Schema(name, theme.Theme{}, lookLimits())
+		return raw, true, err
 	}
 	return nil, false, nil
 }

@@ -64,10 +64,13 @@ func (l *lines) add(s string) { l.mu.Lock(); l.text.WriteString(s + "\n"); l.mu.
 func (l *lines) String() string { l.mu.Lock(); defer l.mu.Unlock(); return l.text.String() }
 
 // serve starts the server and waits for the address it prints.
-func serve(t *testing.T) *server {
+func serve(t *testing.T) *server { return serveWith(t) }
+
+// serveWith starts the server with more settings.
+func serveWith(t *testing.T, settings ...string) *server {
 	t.Helper()
 	s := &server{data: t.TempDir(), log: &lines{}}
-	cmd := exec.Command(binary(t), "serve", "-addr", "127.0.0.1:0", "-data", s.data)
+	cmd := exec.Command(binary(t), append([]string{"serve", "-addr", "127.0.0.1:0", "-data", s.data}, settings...)...)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -120,13 +123,17 @@ type tab struct {
 type size struct{ w, h int64 }
 
 // open starts a browser window; script can be switched off.
-func open(t *testing.T, at size, withScript scripting) *tab {
+func open(t *testing.T, at size, withScript scripting) *tab { return openWith(t, at, withScript) }
+
+// openWith starts it with more of the browser's own options.
+func openWith(t *testing.T, at size, withScript scripting, more ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
 	opts := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("hide-scrollbars", true),
 		chromedp.UserDataDir(profile(t)))
+	opts = append(opts, more...)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
 	ctx, stopTime := context.WithTimeout(ctx, 3*patience)
@@ -189,10 +196,10 @@ func (b *tab) run(actions ...chromedp.Action) {
 }
 
 // eval runs a script and returns what it gives.
-func eval[T any](b *tab, js string) T {
+func eval[T any](b *tab, js string, how ...chromedp.EvaluateOption) T {
 	b.t.Helper()
 	var v T
-	b.run(chromedp.Evaluate(js, &v))
+	b.run(chromedp.Evaluate(js, &v, how...))
 	return v
 }
 

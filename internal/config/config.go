@@ -22,6 +22,7 @@ type Settings struct {
 	Book           string         // folder of the builder's files; empty takes the demo
 	Key            string         // file of the private key that tablets seal to; empty takes one beside the database
 	FrameAncestors []string       // origins that may show the page in a frame
+	IntakeOrigins  []string       // origins of exported pages that may send enquiries
 	TrustedProxies []netip.Prefix // proxies that say who the client is
 
 	Webhook         string         // address of a program that is told of each enquiry
@@ -98,6 +99,9 @@ func options() []option {
 		{"frame-ancestors", "TARNWRIGHT_FRAME_ANCESTORS", "sites that may show the page in a frame, like https://builder.example, with commas between",
 			func(s *Settings) string { return strings.Join(s.FrameAncestors, ",") },
 			func(s *Settings, v string) (err error) { s.FrameAncestors, err = origins(v); return err }, false},
+		{"intake-origins", "TARNWRIGHT_INTAKE_ORIGINS", "sites with an exported page that may send enquiries here, with commas between",
+			func(s *Settings) string { return strings.Join(s.IntakeOrigins, ",") },
+			func(s *Settings, v string) (err error) { s.IntakeOrigins, err = origins(v); return err }, false},
 		{"trusted-proxies", "TARNWRIGHT_TRUSTED_PROXIES", "networks whose X-Forwarded-For is believed, like 10.0.0.0/8, with commas between",
 			func(s *Settings) string { return prefixes(s.TrustedProxies) },
 			func(s *Settings, v string) (err error) { s.TrustedProxies, err = networks(v); return err }, false},

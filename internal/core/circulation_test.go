@@ -276,6 +276,7 @@ func TestCirculation_TheMendMends(t *testing.T) {
 	for code, raise := range map[string]func(*design.Design){
 		"suction_fast":          func(*design.Design) {},
 		"speed_rule":            func(*design.Design) {},
+		"prime_needed":          func(d *design.Design) { d.Circulation.Pump = "P-25" },
 		"flow_short, one named": func(d *design.Design) { d.Circulation.Pump = "P-25" },
 		"discharge_fast":        func(d *design.Design) { d.Circulation.Discharge.InsideDiameterM = 0.0627 },
 		"flow_short": func(d *design.Design) {

@@ -158,7 +158,27 @@ func (c *circuit) prime(p picked) {
 	if p.machine.Model.Class == pump.SelfPriming && z <= p.machine.Model.MostLiftM && c.checked() {
 		code, severity = "prime_kept", sheet.Fine
 	}
-	c.care(code, "practice", sheet.AtPump, "pump.above_water").Severity = severity
+	f := c.care(code, "practice", sheet.AtPump, "pump.above_water")
+	f.Severity = severity
+	if severity == sheet.Care && c.checked() {
+		f.Mend = c.primer()
+	}
+}
+
+// primer is the pump that primes itself at this height and serves at the least
+// cost, if there is one.
+func (c *circuit) primer() []sheet.Change {
+	var models []pump.Model
+	for _, m := range c.b.Pumps {
+		if m.Class == pump.SelfPriming {
+			models = append(models, m)
+		}
+	}
+	answer := pump.Choose(c.question(models))
+	if len(answer.Fit) == 0 {
+		return nil
+	}
+	return []sheet.Change{{Field: "model", Value: models[answer.Fit[0].Model].ID}}
 }
 
 // speedRule notes what the rule on motors of pool pumps says to a pump of this

@@ -112,7 +112,7 @@ func (p SchematicPart) wide() float64 {
 const (
 	loopWater   = 208.0 // the water line
 	loopLip     = 142.0 // the lip's level
-	loopTop     = 82.0  // the discharge line
+	loopTop     = 102.0 // the discharge line
 	loopRow     = 276.0 // the first suction line
 	loopApart   = 18.0  // between suction lines
 	loopBank    = 170.0 // the pond's bank

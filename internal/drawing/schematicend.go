@@ -66,7 +66,7 @@ func (d *loop) fall(p SchematicPart) {
 		text("ch-note", d.c.Lift, pt{x - 8, (loopLip+loopWater)/2 + 2}, anchored("end")))
 	at := pt{24, loopLip - 26 - lineHigh*float64(len(p.Notes))}
 	if _, jets := d.c.part(JetPart); jets {
-		at.x = 62
+		at = pt{110, loopTop - 18 - lineHigh*float64(len(p.Notes))} // over the branch
 	}
 	d.say(p, at, "start")
 }
@@ -85,7 +85,7 @@ func (d *loop) jets(from pt) {
 		spray.move(pt{x, loopWater + 20}).line(pt{x + dx, loopWater + 34})
 	}
 	d.marks = append(d.marks, spray.node("ch-tick"))
-	d.say(p, pt{24, loopTop - 16 - lineHigh*float64(len(p.Notes))}, "start")
+	d.say(p, pt{14, loopTop - 18 - lineHigh*float64(len(p.Notes))}, "start")
 }
 
 // pond draws the water with the intake's words in it.

@@ -24,6 +24,19 @@ type file struct {
 	raw       []byte
 	gz, br    []byte
 	immutable bool
+	minutes   int // that it may be kept, when it is not immutable
+}
+
+// made is a file that was put together here.
+func made(kind string, raw []byte) file {
+	sum := sha256.Sum256(raw)
+	return file{kind: kind, raw: raw, etag: `"` + hex.EncodeToString(sum[:6]) + `"`, gz: gzipped(raw, gzip.BestCompression), immutable: true}
+}
+
+// hashed is a name with a hash of the file in it.
+func (f file) hashed(name string) string {
+	ext := path.Ext(name)
+	return strings.TrimSuffix(name, ext) + "." + strings.Trim(f.etag, `"`) + ext
 }
 
 // assets are the files of the page by the last part of their address, which
@@ -32,10 +45,13 @@ type file struct {
 type assets struct {
 	byName          map[string]file
 	css, boot, icon string // addresses
+	book            string // the builder's
+	theme, logo     string // theirs too, or nothing
 	queue           string // of what keeps enquiries on a tablet
 	icons           []appIcon
 	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
+	embed           *file  // what another site's page takes, at an address that stays
 }
 
 // ErrAssets says that the page's files are not there.
@@ -48,8 +64,7 @@ func loadAssets(root fs.FS) (assets, error) {
 	if err != nil {
 		return a, err
 	}
-	a.byName["app."+strings.Trim(sheet.etag, `"`)+".css"] = sheet
-	a.css = "/assets/app." + strings.Trim(sheet.etag, `"`) + ".css"
+	a.css = a.put("app.css", sheet)
 	for _, dir := range []string{"js", "img"} {
 		entries, err := fs.ReadDir(root, dir)
 		if err != nil {
@@ -65,10 +80,7 @@ func loadAssets(root fs.FS) (assets, error) {
 				return a, err
 			}
 			f.immutable = true
-			ext := path.Ext(name)
-			hashed := strings.TrimSuffix(e.Name(), ext) + "." + strings.Trim(f.etag, `"`) + ext
-			a.byName[hashed] = f
-			address[name] = "/assets/" + hashed
+			address[name] = a.put(e.Name(), f)
 		}
 	}
 	a.boot = address["js/boot.js"]
@@ -79,7 +91,28 @@ func loadAssets(root fs.FS) (assets, error) {
 	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
 		a.app = &f
 	}
+	if f, err := loadFile(root, "host/embed.js"); err == nil {
+		f.minutes = 5
+		a.embed = &f
+	}
 	return a, nil
+}
+
+// put keeps a file under a name that holds its hash, and returns its address.
+func (a assets) put(name string, f file) string {
+	a.byName[f.hashed(name)] = f
+	return "/assets/" + f.hashed(name)
+}
+
+// own adds the builder's own files.
+func (a *assets) own(cfg Config) {
+	a.book = a.put("book.json", made("application/json", cfg.Book))
+	if len(cfg.Theme) > 0 {
+		a.theme = a.put("theme.css", made(kindOfFile(".css"), cfg.Theme))
+	}
+	if kind := kindOfFile(cfg.Logo.Name); kind != "" && len(cfg.Logo.Data) > 0 {
+		a.logo = a.put("logo"+path.Ext(cfg.Logo.Name), made(kind, cfg.Logo.Data))
+	}
 }
 
 func (a assets) known() Files {
@@ -111,8 +144,7 @@ func styles(root fs.FS) (file, error) {
 	if len(all) == 0 {
 		return file{}, fmt.Errorf("css: %w", ErrAssets)
 	}
-	sum := sha256.Sum256(all)
-	return file{kind: kindOfFile(".css"), raw: all, etag: `"` + hex.EncodeToString(sum[:6]) + `"`, gz: gzipped(all, gzip.BestCompression), immutable: true}, nil
+	return made(kindOfFile(".css"), all), nil
 }
 
 // first is the first address, in order of name, of the files that start so.
@@ -134,6 +166,9 @@ func loadFile(root fs.FS, name string) (file, error) {
 	raw, err := fs.ReadFile(root, name)
 	if err != nil {
 		return file{}, fmt.Errorf("%s: %w", name, err)
+	}
+	if path.Ext(name) == ".js" {
+		raw = withoutComments(raw)
 	}
 	sum := sha256.Sum256(raw)
 	f := file{kind: kindOfFile(name), raw: raw, etag: `"` + hex.EncodeToString(sum[:6]) + `"`}
@@ -171,6 +206,19 @@ func squeezes(name string) bool {
 	return false
 }
 
+// withoutComments drops the lines of a script that only comment, and the room
+// before the others: our own scripts hold no text of several lines.
+func withoutComments(raw []byte) []byte {
+	var out []byte
+	for line := range bytes.Lines(raw) {
+		line = bytes.TrimSpace(line)
+		if len(line) > 0 && !bytes.HasPrefix(line, []byte("//")) {
+			out = append(append(out, line...), '\n')
+		}
+	}
+	return out
+}
+
 func gzipped(raw []byte, level int) []byte {
 	var b bytes.Buffer
 	z, err := gzip.NewWriterLevel(&b, level)
@@ -189,7 +237,27 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return s.nothing(w, r)
 	}
+	anyOrigin(w)
 	serve(w, r, f)
+	return nil
+}
+
+// anyOrigin lets every page take a file: it holds nothing that is not public,
+// and a frame without an origin of its own, which some sites make, asks for
+// the page's parts as a stranger.
+func anyOrigin(w http.ResponseWriter) {
+	w.Header().Set("Access-Control-Allow-Origin", "*")
+	w.Header().Set("Cross-Origin-Resource-Policy", "cross-origin")
+}
+
+// embed answers with what a builder's own page asks for. Its address stays
+// the same, so it is kept for minutes only.
+func (s *Server) embed(w http.ResponseWriter, r *http.Request) error {
+	if s.assets.embed == nil {
+		return s.nothing(w, r)
+	}
+	anyOrigin(w)
+	serve(w, r, *s.assets.embed)
 	return nil
 }
 
@@ -200,6 +268,7 @@ func (s *Server) wasm(w http.ResponseWriter, r *http.Request) error {
 	}
 	// What the loader would otherwise take from the compressed length.
 	w.Header().Set("X-Wasm-Length", itoa(len(s.assets.app.raw)))
+	anyOrigin(w)
 	serve(w, r, *s.assets.app)
 	return nil
 }
@@ -208,9 +277,13 @@ func serve(w http.ResponseWriter, r *http.Request, f file) {
 	h := w.Header()
 	h.Set("Content-Type", f.kind)
 	h.Set("Vary", "Accept-Encoding")
-	h.Set("Cache-Control", "no-cache")
-	if f.immutable {
+	switch {
+	case f.immutable:
 		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+	case f.minutes > 0:
+		h.Set("Cache-Control", "public, max-age="+itoa(f.minutes*60))
+	default:
+		h.Set("Cache-Control", "no-cache")
 	}
 	body, etag := f.raw, f.etag
 	switch {

@@ -32,9 +32,13 @@ type Config struct {
 	HTML func(markup.Node) string
 	// Book is the builder's book as JSON, for the browser.
 	Book []byte
+	// Theme is a style sheet of the builder's own colours and fonts, and Logo a
+	// picture of theirs; both may be nothing.
+	Theme []byte
+	Logo  Picture
 	// Consent is what a form without script lets people agree to.
-	Consent func(design.Design) lead.Consent
-	// Assets holds css, js, img and dist, with .br and .gz beside a file.
+	Consent func(language string, d design.Design) lead.Consent
+	// Assets holds css, js, host, img and dist, with .br and .gz beside a file.
 	Assets fs.FS
 	// Framework makes what answers for the page framework's own scripts, at
 	// exact paths.
@@ -47,6 +51,8 @@ type Config struct {
 	AppName, AppShort string
 	// FrameAncestors are the origins that may show the page in a frame.
 	FrameAncestors []string
+	// IntakeOrigins are the origins of exported pages that may send enquiries.
+	IntakeOrigins []string
 	// TrustedProxies may say in X-Forwarded-For who the client is.
 	TrustedProxies []netip.Prefix
 	Limits         Limits
@@ -54,14 +60,19 @@ type Config struct {
 	Now            func() time.Time
 	// NewID makes an unguessable id: of a request, or of a form.
 	NewID func() string
-	// Words gives the sentence of a key.
-	Words func(key string) string
+	// Languages are those the page is written in; the first is for those who
+	// ask for none of them.
+	Languages []string
+	// Words gives the sentence of a key in a language.
+	Words func(language, key string) string
 }
 
 // Ask is what the page is asked for.
 type Ask struct {
 	Values url.Values // the address's query, or the posted form
 	Posted bool
+	// Language is the one of Config.Languages that the client wants.
+	Language string
 	// Contact is what a posted form says of a person, as typed.
 	Contact lead.Contact
 	Faults  []lead.Fault // of the contact
@@ -70,12 +81,24 @@ type Ask struct {
 	Trouble string
 	Sent    *lead.Answer // when it was taken
 	Key     string       // the idempotency key the form carries
+	// Narrow says that the page will be narrow, as far as can be known.
+	Narrow bool
+	Logo   string // address of the builder's logo, or nothing
+}
+
+// Picture is a small file of the builder's: its name tells its kind.
+type Picture struct {
+	Name string
+	Data []byte
 }
 
 // Shown is the page as drawn.
 type Shown struct {
 	Title, Description, Language string
 	Tree                         markup.Node
+	// Words are the page's texts as JSON, where the widget has none of its own
+	// in that language.
+	Words []byte
 }
 
 // Files is what the framework has to know of the page's files.
@@ -102,7 +125,6 @@ type Server struct {
 	assets   assets
 	scripts  http.Handler // the framework's
 	shell    *template.Template
-	book     template.JS
 	leads    *limiter
 	checks   *limiter
 	tablet   []byte // the worker's script
@@ -124,13 +146,13 @@ func New(cfg Config) (*Server, error) {
 	if s.assets, err = loadAssets(cfg.Assets); err != nil {
 		return nil, err
 	}
+	s.assets.own(cfg)
 	if s.shell, err = parseShell(); err != nil {
 		return nil, err
 	}
 	if cfg.Framework != nil {
 		s.scripts = cfg.Framework(s.assets.known())
 	}
-	s.book = inScript(cfg.Book)
 	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
 	s.checks = newLimiter(cfg.Limits.ChecksPerMinute, cfg.Limits.CheckBurst)
 	if len(s.assets.worker) > 0 {
@@ -158,6 +180,7 @@ func (s *Server) table() []route {
 		{"GET /{$}", s.page},
 		{"POST /lead", s.postForm},
 		{"POST /api/v1/leads", s.postLead},
+		{"OPTIONS /api/v1/leads", s.mayPostLead},
 		{"POST /api/v1/sealed", s.postSealed},
 		{"GET /shell", s.emptyPage},
 		{"GET /manifest.webmanifest", s.manifest},
@@ -165,6 +188,7 @@ func (s *Server) table() []route {
 		{"GET /readyz", s.ready},
 		{"GET /robots.txt", fixed("text/plain; charset=utf-8", "User-agent: *\nDisallow: /api/\nDisallow: /lead\n")},
 		{"GET /app-worker.js", s.worker},
+		{"GET /embed.js", s.embed},
 		{"GET /assets/{name}", s.asset},
 		{"GET /web/app.wasm", s.wasm},
 		{"/", s.nothing},
@@ -204,6 +228,7 @@ func (s *Server) framework(w http.ResponseWriter, r *http.Request) error {
 		return s.nothing(w, r)
 	}
 	w.Header().Set("Cache-Control", "no-cache")
+	anyOrigin(w)
 	s.scripts.ServeHTTP(w, r)
 	return nil
 }

@@ -98,7 +98,7 @@ func (s *Server) worded(faults []wire.Fault) []wire.Fault {
 	out := make([]wire.Fault, len(faults))
 	for i, f := range faults {
 		if field, ok := strings.CutPrefix(f.Path, "contact."); ok {
-			if text := s.cfg.Words("contact." + field + "." + f.Code); text != "" {
+			if text := s.cfg.Words("en", "contact."+field+"."+f.Code); text != "" {
 				f.Text = text
 			}
 		}

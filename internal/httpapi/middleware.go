@@ -24,7 +24,7 @@ const requestTime = 20 * time.Second
 
 // wrap puts what every request passes around the routes, outermost first.
 func (s *Server) wrap(h http.Handler) http.Handler {
-	return s.identify(s.logged(s.recovered(s.secured(s.sameOrigin(h)))))
+	return s.identify(s.logged(s.recovered(s.secured(s.shared(s.sameOrigin(h))))))
 }
 
 func (s *Server) identify(next http.Handler) http.Handler {
@@ -149,14 +149,4 @@ func (s *Server) secured(next http.Handler) http.Handler {
 		}
 		next.ServeHTTP(w, r)
 	})
-}
-
-// sameOrigin refuses a form or a script of another site that sends people here
-// with their browser.
-func (s *Server) sameOrigin(next http.Handler) http.Handler {
-	guard := http.NewCrossOriginProtection()
-	guard.SetDenyHandler(s.adapt(func(http.ResponseWriter, *http.Request) error {
-		return &statusError{status: http.StatusForbidden, code: "other_site"}
-	}))
-	return guard.Handler(next)
 }

@@ -10,6 +10,7 @@ import (
 	"mime"
 	"net/http"
 	"net/url"
+	"strings"
 	"time"
 
 	"tarnwright/internal/lead"
@@ -18,7 +19,7 @@ import (
 // shell is the page around the tree. The framework's loader must exist for it
 // to start, and stays hidden: the page is there already.
 const shell = `<!doctype html>
-<html lang="{{.Language}}">
+<html lang="{{.Language}}"{{range .Data}} data-{{.Name}}="{{.Value}}"{{end}}>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -26,7 +27,8 @@ const shell = `<!doctype html>
 {{with .Description}}<meta name="description" content="{{.}}">
 {{end}}<meta name="color-scheme" content="light">
 <link rel="stylesheet" href="{{.CSS}}">
-{{with .Icon}}<link rel="icon" href="{{.}}">
+{{with .Theme}}<link rel="stylesheet" href="{{.}}">
+{{end}}{{with .Icon}}<link rel="icon" href="{{.}}">
 {{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
 <meta name="apple-mobile-web-app-capable" content="yes">
 {{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
@@ -34,9 +36,9 @@ const shell = `<!doctype html>
 {{end}}</head>
 <body>
 <div id="page">{{.Tree}}</div>
-{{if .Book}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
-<script type="application/json" id="book">{{.Book}}</script>
-{{end}}</body>
+{{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
+{{with .Words}}<script type="application/json" id="words">{{.}}</script>
+{{end}}{{end}}</body>
 </html>
 `
 
@@ -44,11 +46,12 @@ func parseShell() (*template.Template, error) { return template.New("shell").Par
 
 type shellData struct {
 	Title, Description, Language string
-	CSS, Icon, Boot              string
+	CSS, Theme, Icon, Boot       string
 	Queue, SealKey, TouchIcon    string
 	Tablet                       bool
+	Data                         []datum
 	Tree                         template.HTML
-	Book                         template.JS
+	Words                        template.JS
 }
 
 // inScript makes JSON safe inside a script element: no text in it can end the
@@ -59,6 +62,9 @@ func inScript(raw []byte) template.JS {
 	return template.JS(b.String()) //nolint:gosec // escaped above
 }
 
+// datum is something the page's script has to know.
+type datum struct{ Name, Value string }
+
 // page answers GET /: the page with the design that the address asks for.
 func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	if err := s.limited(s.checks, r); err != nil {
@@ -68,11 +74,33 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		values = url.Values{} // a broken address still gives the page
 	}
-	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID()})
+	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID(), Language: s.language(r, values)})
+}
+
+// narrow tells whether the page will stand in a narrow place: the frame that
+// asks for it says so, or the browser says that it is a phone's. A wrong guess
+// costs the size of the drawing until the script takes over.
+func narrow(r *http.Request, values url.Values) bool {
+	switch values.Get("at") {
+	case "narrow":
+		return true
+	case "wide":
+		return false
+	}
+	if hint := r.Header.Get("Sec-CH-UA-Mobile"); hint != "" {
+		return hint == "?1"
+	}
+	agent := r.Header.Get("User-Agent")
+	return strings.Contains(agent, "Mobile") && !strings.Contains(agent, "iPad")
 }
 
 func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
+	ask.Narrow, ask.Logo = narrow(r, ask.Values), s.assets.logo
 	shown := s.cfg.Page(ask)
+	data := []datum{{"book", s.assets.book}}
+	if s.assets.logo != "" {
+		data = append(data, datum{"logo", s.assets.logo})
+	}
 	icon := ""
 	if len(s.assets.icons) > 0 {
 		icon = s.assets.icons[0].Source
@@ -80,7 +108,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	return s.write(w, r, status, shellData{
 		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
-		CSS: s.assets.css, Icon: s.assets.icon, Boot: s.assets.boot, Book: s.book,
+		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot, Data: data, Words: inScript(shown.Words),
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }
@@ -93,12 +121,12 @@ func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data 
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	// The page holds a key that must not be handed to two people.
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", "Accept-Encoding")
+	w.Header().Set("Vary", "Accept-Encoding, Accept-Language")
 	body := b.Bytes()
 	// A page is mostly drawing, a quarter of its size when squeezed. It holds
 	// no secret that its length could give away: the key in it is new each time.
 	if accepts(r, "gzip") {
-		if small := gzipped(body, gzip.BestSpeed); small != nil {
+		if small := gzipped(body, gzip.DefaultCompression); small != nil {
 			w.Header().Set("Content-Encoding", "gzip")
 			body = small
 		}
@@ -111,11 +139,12 @@ func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data 
 
 // errorPage is what people see when there is no page to show.
 func (s *Server) errorPage(w http.ResponseWriter, r *http.Request, e *statusError) {
-	text := template.HTMLEscapeString(s.cfg.Words("server." + e.code))
-	back := template.HTMLEscapeString(s.cfg.Words("server.back"))
+	language := s.language(r, r.URL.Query())
+	text := template.HTMLEscapeString(s.cfg.Words(language, "server."+e.code))
+	back := template.HTMLEscapeString(s.cfg.Words(language, "server.back"))
 	body := `<main class="error"><h1>` + text + `</h1><p><a href="/">` + back + `</a></p><p class="quiet">` + template.HTMLEscapeString(idOf(r)) + `</p></main>`
 	err := s.write(w, r, e.status, shellData{
-		Title: s.cfg.Words("server." + e.code), Language: "en", CSS: s.assets.css, Icon: s.assets.icon,
+		Title: s.cfg.Words(language, "server."+e.code), Language: language, CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon,
 		Tree: template.HTML(body), //nolint:gosec // escaped above
 	})
 	if err != nil {
@@ -142,7 +171,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return &statusError{status: http.StatusBadRequest, code: "not_form", cause: err}
 	}
 	contact := contactOf(r.PostForm)
-	ask := Ask{Values: r.PostForm, Posted: true, Contact: contact, Key: r.PostForm.Get("key")}
+	ask := Ask{Values: r.PostForm, Posted: true, Language: s.language(r, r.PostForm), Contact: contact, Key: r.PostForm.Get("key")}
 	if ask.Key == "" {
 		ask.Key = s.cfg.NewID()
 	}
@@ -158,7 +187,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		return s.draw(w, r, http.StatusUnprocessableEntity, ask)
 	}
 	answer, err := s.accept(r, lead.Request{
-		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(d),
+		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(ask.Language, d),
 	})
 	if err != nil {
 		return s.again(w, r, ask, kindOf(err))

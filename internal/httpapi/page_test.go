@@ -51,6 +51,9 @@ func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {
 		{"GET", "/app.css", 200, ""},
 		{"GET", "/manifest.webmanifest", 200, ""},
 		{"GET", "/web/app.wasm", 200, "application/wasm"},
+		{"GET", "/embed.js", 200, "text/javascript; charset=utf-8"},
+		{"OPTIONS", "/api/v1/leads", 204, ""},
+		{"OPTIONS", "/lead", 405, "text/html; charset=utf-8"},
 		{"GET", "/web/", 404, "text/html; charset=utf-8"},
 		{"GET", "/web/app.wasm.br", 404, "text/html; charset=utf-8"},
 		{"GET", "/assets/", 404, "text/html; charset=utf-8"},
@@ -66,7 +69,8 @@ func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {
 		}
 		for name, want := range map[string]string{
 			"Content-Security-Policy": policy + "'none'", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer",
-			"X-Frame-Options": "DENY", "Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Resource-Policy": "same-origin",
+			"X-Frame-Options": "DENY", "Cross-Origin-Opener-Policy": "same-origin",
+			"Cross-Origin-Resource-Policy": forAll(c.path, "cross-origin", "same-origin"), "Access-Control-Allow-Origin": forAll(c.path, "*", ""),
 			"Permissions-Policy": "camera=(), microphone=(), geolocation=(), payment=(), usb=()", "Server": "", "Set-Cookie": "",
 		} {
 			if got := w.Header().Get(name); got != want {
@@ -77,6 +81,15 @@ func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {
 			t.Errorf("%s %s: request id %q, allow %q", c.method, c.path, w.Header().Get("X-Request-Id"), w.Header().Get("Allow"))
 		}
 	}
+}
+
+// forAll tells the few addresses that a page of any site may read.
+func forAll(path, yes, no string) string {
+	switch path {
+	case "/app.js", "/wasm_exec.js", "/app.css", "/web/app.wasm", "/embed.js":
+		return yes
+	}
+	return no
 }
 
 func TestFramework_IsToldOfTheFiles(t *testing.T) {
@@ -110,9 +123,8 @@ func TestPage_IsTheTreeInAShell(t *testing.T) {
 	w := r.get("/?length=34+ft&name=" + url.QueryEscape(`"><script>alert(1)</script>`))
 	text := w.Body.String()
 	for _, want := range []string{
-		`<html lang="en">`, `<title>Alder Reach – Fernhollow Ponds</title>`, `<meta name="viewport" content="width=device-width, initial-scale=1">`,
+		`<html lang="en" data-book="/assets/book.`, `<title>Alder Reach – Fernhollow Ponds</title>`, `<meta name="viewport" content="width=device-width, initial-scale=1">`,
 		`content="A pond &amp; its figures"`, `<input name="length" value="34 ft">`, `<aside id="app-wasm-loader" hidden>`, `id="app-wasm-loader-icon"`, `id="app-wasm-loader-label"`,
-		`<script type="application/json" id="book">{"builder":"\u003c/script\u003e\u003cscript\u003ealert(1)\u003c/script\u003e"}</script>`,
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page lacks %s", want)
@@ -127,6 +139,13 @@ func TestPage_IsTheTreeInAShell(t *testing.T) {
 	}
 	if strings.Index(text, `<div id="page">`) > strings.Index(text, `app-wasm-loader`) {
 		t.Error("the loader stands before the page")
+	}
+	address := regexp.MustCompile(`data-book="(/assets/book\.[0-9a-f]{12}\.json)"`).FindStringSubmatch(text)
+	if address == nil {
+		t.Fatalf("no address of the book:\n%s", text)
+	}
+	if b := r.get(address[1]); b.Body.String() != `{"builder":"</script><script>alert(1)</script>"}` || b.Header().Get("Content-Type") != "application/json" || !strings.Contains(b.Header().Get("Cache-Control"), "immutable") {
+		t.Errorf("the book: %v %s", b.Header(), b.Body)
 	}
 	keys := regexp.MustCompile(`name="key" value="([^"]+)"`)
 	if a, b := keys.FindStringSubmatch(text), keys.FindStringSubmatch(r.get("/").Body.String()); len(a) < 2 || len(b) < 2 || a[1] == b[1] {
@@ -144,7 +163,7 @@ func TestPage_IsSqueezedForWhoTakesIt(t *testing.T) {
 	fixed := func(c *httpapi.Config) { c.NewID = func() string { return "id-of-sixteen-letters" } }
 	address := "/?length=" + url.QueryEscape(long)
 	plain, small := setUp(t, fixed).get(address), setUp(t, fixed).get(address, "Accept-Encoding", "gzip, br")
-	if small.Header().Get("Content-Encoding") != "gzip" || small.Body.Len() > plain.Body.Len()/2 || small.Header().Get("Vary") != "Accept-Encoding" || plain.Header().Get("Content-Encoding") != "" {
+	if small.Header().Get("Content-Encoding") != "gzip" || small.Body.Len() > plain.Body.Len()/2 || small.Header().Get("Vary") != "Accept-Encoding, Accept-Language" || plain.Header().Get("Content-Encoding") != "" {
 		t.Fatalf("%v, %d bytes for %d", small.Header(), small.Body.Len(), plain.Body.Len())
 	}
 	z, err := gzip.NewReader(small.Body)

@@ -86,7 +86,7 @@ func (s *Server) fail(w http.ResponseWriter, r *http.Request, e *statusError) {
 func (s *Server) problem(w http.ResponseWriter, r *http.Request, e *statusError) {
 	p := wire.Problem{
 		Type: "about:blank", Title: http.StatusText(e.status), Status: e.status,
-		Detail: s.cfg.Words("server." + e.code), Instance: "urn:request:" + idOf(r),
+		Detail: s.cfg.Words("en", "server."+e.code), Instance: "urn:request:" + idOf(r),
 		Errors: wire.ProblemErrors(e.faults),
 	}
 	if e.code != "broken" {

@@ -51,6 +51,7 @@ func files() fstest.MapFS {
 	return fstest.MapFS{
 		"css/app.css":      {Data: []byte(strings.Repeat("body{margin:0}\n", 40))},
 		"js/boot.js":       {Data: []byte("\"use strict\";\n")},
+		"host/embed.js":    {Data: []byte("// for the builder's page\n(() => {})();\n")},
 		"img/icon.svg":     {Data: []byte("<svg xmlns='http://www.w3.org/2000/svg'/>")},
 		"js/queue.js":      {Data: []byte("\"use strict\"; // queue\n")},
 		"worker/worker.js": {Data: []byte("const version = \"VERSION\", files = [\"FILES\"];\n")},
@@ -140,7 +141,7 @@ func setUp(t testing.TB, change ...func(*httpapi.Config)) *rig {
 			return d, nil
 		},
 		Page: tree, HTML: write, Book: []byte(`{"builder":"</script><script>alert(1)</script>"}`),
-		Consent: func(design.Design) lead.Consent {
+		Consent: func(string, design.Design) lead.Consent {
 			return lead.Consent{Text: "You may reply.", Language: "en", Channel: "form"}
 		},
 		Assets: files(),
@@ -151,7 +152,7 @@ func setUp(t testing.TB, change ...func(*httpapi.Config)) *rig {
 		},
 		Log: slog.New(slog.NewJSONHandler(log, nil)), Now: now,
 		NewID: func() string { return fmt.Sprintf("id-of-sixteen-letters-%d", next()) },
-		Words: func(key string) string { return "words of " + key },
+		Words: func(_, key string) string { return "words of " + key }, Languages: []string{"en", "es"},
 	}
 	for _, c := range change {
 		c(&cfg)

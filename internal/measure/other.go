@@ -15,7 +15,7 @@ func ParseSlope(text string) (runPerRiseRatio float64, fault Fault) {
 		}
 		return tidy(100 / x), fault
 	}
-	for _, by := range []string{":", " in ", " to ", "/"} {
+	for _, by := range []string{":", " in ", " en ", " to ", "/"} {
 		if a, b, ok := strings.Cut(t, by); ok {
 			rise, f1 := number(a)
 			run, f2 := number(b)

@@ -127,6 +127,38 @@ func TestRun_SendsAtOnceWhenTheBellRings(t *testing.T) {
 	})
 }
 
+// putter answers as a store would: the first time fresh, then not.
+type putter struct {
+	lead.Store
+	puts int
+}
+
+func (p *putter) Put(_ context.Context, l lead.Lead) (lead.Lead, bool, error) {
+	p.puts++
+	return l, p.puts == 1, nil
+}
+
+// A new lead rings, at once; a repeat has nothing to tell.
+func TestRinging_RingsForANewLead(t *testing.T) {
+	t.Parallel()
+	synctest.Test(t, func(t *testing.T) {
+		o, c := &tray{}, &slow{}
+		w, stop := started(o, c)
+		defer stop()
+		store := post.Ringing(&putter{}, w)
+		for n, want := range []int{1, 1} {
+			time.Sleep(time.Second)
+			o.put(time.Now())
+			if _, _, err := store.Put(context.Background(), maren()); err != nil {
+				t.Fatal(err)
+			}
+			if synctest.Wait(); len(c.begun) != want {
+				t.Errorf("after lead %d the channel was used %d times, want %d", n+1, len(c.begun), want)
+			}
+		}
+	})
+}
+
 func TestRun_KeepsTheTimesOfItsRetries(t *testing.T) {
 	t.Parallel()
 	synctest.Test(t, func(t *testing.T) {

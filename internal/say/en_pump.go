@@ -118,7 +118,7 @@ func pumpEnglish() map[string]string {
 		"view.here":            "{0} (in this drawing)",
 
 		"pump.model":          "Pump from the list",
-		"pump.model.auto":     "Least cost in ten years",
+		"pump.model.auto":     "Let the check choose",
 		"pump.model.single":   "Single speed",
 		"pump.model.variable": "Variable speed",
 		"pump.notes":          "What to look at",

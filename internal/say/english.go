@@ -4,7 +4,7 @@ package say
 func english() []map[string]string {
 	return []map[string]string{
 		handEnglish(),
-		viewEnglish(), faultEnglish(),
+		viewEnglish(), faultEnglish(), unitEnglish(),
 		pageEnglish(), printEnglish(), serverEnglish(), tabletEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
 		compareEnglish(), postEnglish(),

@@ -1,6 +1,5 @@
 // Package say holds every word for people, by key, and fills in figures. A
-// language is one set of maps; English is the only one yet, and another is
-// another set with the same keys.
+// language is one set of maps with the same keys: English and Spanish.
 package say
 
 import (
@@ -18,9 +17,11 @@ type Words struct{ text map[string]string }
 
 // English is the catalogue in English, all parts together. Of a key in two
 // parts the first stands; a test sees to it that there is none.
-func English() Words {
+func English() Words { return gathered(english()) }
+
+func gathered(parts []map[string]string) Words {
 	w := Words{map[string]string{}}
-	for _, part := range english() {
+	for _, part := range parts {
 		for key, text := range part {
 			if _, twice := w.text[key]; !twice {
 				w.text[key] = text
@@ -108,7 +109,7 @@ func (p Page) Fill(key string, args ...string) (text string, ok bool) {
 		id, form, _ := strings.Cut(name, "|")
 		f, found := p.Sheet.Find(sheet.ID(id))
 		ok = ok && found
-		b.WriteString(Form(f, form, p.Terms).String())
+		b.WriteString(p.Words.Shown(Form(f, form, p.Terms)).String())
 		rest = tail
 	}
 }
@@ -127,7 +128,7 @@ func (p Page) Finding(f sheet.Finding) (title, text string) {
 	for i, id := range f.Figures {
 		args[i] = measure.None("").String()
 		if fig, ok := p.Sheet.Find(id); ok {
-			args[i] = Shown(fig, p.Terms).String()
+			args[i] = p.Words.Shown(Shown(fig, p.Terms)).String()
 		}
 	}
 	return filled(title, args), filled(text, args)

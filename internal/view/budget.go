@@ -139,7 +139,7 @@ func (v View) cell(c sheet.Column, x sheet.Cell) string {
 	case strings.HasSuffix(c.ID, "kwh"), strings.HasSuffix(c.ID, "hours"):
 		return measure.Round(x.Value, 0)
 	}
-	return v.page.Terms.Quantity(x.Value, c.Unit).String()
+	return v.page.Words.Shown(v.page.Terms.Quantity(x.Value, c.Unit)).String()
 }
 
 // Table is a grid of texts; the first of each row names it.

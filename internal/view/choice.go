@@ -151,7 +151,7 @@ func (v View) Stages() Table {
 			if id == "volume" {
 				unit = sheet.CubicMetre
 			}
-			row = append(row, v.page.Terms.Quantity(number(t, r, id), unit).String())
+			row = append(row, v.page.Words.Shown(v.page.Terms.Quantity(number(t, r, id), unit)).String())
 		}
 		out.Rows = append(out.Rows, row)
 	}

@@ -69,7 +69,7 @@ func (v View) figure(id sheet.ID) measure.Shown {
 	if !ok {
 		return measure.None("")
 	}
-	return say.Shown(f, v.page.Terms)
+	return v.page.Words.Shown(say.Shown(f, v.page.Terms))
 }
 
 // form is a figure in a form asked for; where the sheet lacks it, a dash with
@@ -77,7 +77,7 @@ func (v View) figure(id sheet.ID) measure.Shown {
 func (v View) form(id sheet.ID, form string, unit sheet.Unit) measure.Shown {
 	f, ok := v.page.Sheet.Find(id)
 	if ok {
-		return say.Form(f, form, v.page.Terms)
+		return v.page.Words.Shown(say.Form(f, form, v.page.Terms))
 	}
 	return measure.None(say.Form(sheet.Figure{ID: id, Unit: unit}, form, v.page.Terms).Unit)
 }

@@ -1,10 +1,8 @@
 package geom
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"tarnwright/internal/core/design"
 )
@@ -28,21 +26,15 @@ func (e *CrossingError) Error() string {
 // west to east so that only those side by side are compared.
 func (r Rim) crossing() error {
 	n := len(r.pts)
-	order := make([]int, n)
-	west, east := make([]float64, n), make([]float64, n)
+	west, east := make([]vec, n), make([]float64, n)
 	for i := range n {
 		a, b := r.pts[i], r.pts[(i+1)%n]
-		order[i], west[i], east[i] = i, least(a.x, b.x), most(a.x, b.x)
+		west[i], east[i] = vec{x: least(a.x, b.x)}, most(a.x, b.x)
 	}
-	slices.SortFunc(order, func(i, j int) int {
-		if west[i] != west[j] {
-			return cmp.Compare(west[i], west[j])
-		}
-		return i - j
-	})
+	order := inOrder(west)
 	for k, i := range order {
 		for _, j := range order[k+1:] {
-			if west[j] > east[i] {
+			if west[j].x > east[i] {
 				break
 			}
 			if at, meet := r.meet(min(i, j), max(i, j)); meet {

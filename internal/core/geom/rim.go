@@ -6,7 +6,6 @@
 package geom
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -272,13 +271,10 @@ func (r Rim) Smallest() Box {
 
 // convexHull returns the hull, anticlockwise, by Andrew's monotone chain.
 func convexHull(pts []vec) []vec {
-	ps := slices.Clone(pts)
-	slices.SortFunc(ps, func(a, b vec) int {
-		if a.x != b.x {
-			return cmp.Compare(a.x, b.x)
-		}
-		return cmp.Compare(a.y, b.y)
-	})
+	ps := make([]vec, len(pts))
+	for i, k := range inOrder(pts) {
+		ps[i] = pts[k]
+	}
 	var hull []vec
 	for pass := 0; pass < 2; pass++ {
 		start := len(hull)

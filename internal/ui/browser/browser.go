@@ -20,6 +20,17 @@ func Text(id string) string {
 	return ""
 }
 
+// Data is what the page's own element says under a name, or nothing.
+func Data(name string) string {
+	return text(document().Get("documentElement").Get("dataset").Get(name))
+}
+
+// Announce tells whatever listens to the document.
+func Announce(event, detail string) {
+	e := app.Window().Get("CustomEvent").New(event, map[string]any{"detail": detail})
+	document().Call("dispatchEvent", e)
+}
+
 // FormQuery is what a form would send, as a query: the controls that name it
 // anywhere on the page, as they are now.
 func FormQuery(id string) string {
@@ -137,6 +148,9 @@ func SetTitle(title string) { document().Set("title", title) }
 
 // Print opens the print dialog.
 func Print() { app.Window().Call("print") }
+
+// Load leaves the page for another address of this site.
+func Load(address string) { app.Window().Get("location").Call("assign", address) }
 
 // Reload loads the page again from its address.
 func Reload() { app.Window().Get("location").Call("reload") }

@@ -1,11 +1,36 @@
 package browser
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"errors"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // Reply is the answer to a request; a Status of 0 is no answer at all.
 type Reply struct {
 	Status int
 	Body   string
+}
+
+// errUnfetched says that what the page began to fetch did not come.
+var errUnfetched = errors.New("what the page needs did not come")
+
+// Awaited is the text that a promise of the page gives, once it has given it.
+func Awaited(name string) (string, error) {
+	promise := app.Window().Get(name)
+	if !promise.Truthy() {
+		return "", errUnfetched
+	}
+	type outcome struct {
+		text string
+		err  error
+	}
+	done := make(chan outcome, 1)
+	settle(promise,
+		func(v app.Value) { done <- outcome{text: v.String()} },
+		func() { done <- outcome{err: errUnfetched} })
+	o := <-done
+	return o.text, o.err
 }
 
 // Post sends JSON under an idempotency key and calls done once with the

@@ -119,8 +119,12 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 			p.send(ctx)
 		}
 	case browser.Pressed, browser.Answered:
-		if e.Act == "print" {
+		switch e.Act {
+		case "print":
 			browser.Print()
+			return
+		case page.ActLang:
+			browser.Load(p.state.In(e.Arg).Address())
 			return
 		}
 		if p.pressed(ctx, e) {

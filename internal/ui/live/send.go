@@ -24,7 +24,7 @@ func (p *Page) send(ctx app.Context) {
 	d, _ := p.state.Form.Design()
 	body, err := json.Marshal(wire.LeadRequest{
 		Schema: wire.Schema, Contact: lead.Clean(p.state.Contact), Design: d, CoreVersion: core.Version,
-		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: "en", Channel: "page"},
+		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: p.cfg.Kit.Words.Language(), Channel: "page"},
 		Figures: lead.FiguresOf(p.answer.Sheet), MadeAt: browser.Now(),
 	})
 	if err != nil {
@@ -36,18 +36,30 @@ func (p *Page) send(ctx app.Context) {
 		p.keep(ctx, string(body))
 		return
 	}
-	browser.Post("/api/v1/leads", p.state.Key, string(body), func(r browser.Reply) {
+	browser.Post(intake(), p.state.Key, string(body), func(r browser.Reply) {
 		ctx.Dispatch(func(ctx app.Context) {
 			p.guard(func() {
 				if out := outcome(r); !browser.CanKeep() || !temporary(r) {
 					p.posting = false
 					p.act(ctx, out)
+					if out.Name == page.ActSent {
+						browser.Announce("tarnwright-sent", out.Arg)
+					}
 					return
 				}
 				p.keep(ctx, string(body))
 			})
 		})
 	})
+}
+
+// intake is where enquiries go: to the page's own server, unless the page was
+// exported and says otherwise.
+func intake() string {
+	if elsewhere := browser.Data("intake"); elsewhere != "" {
+		return elsewhere
+	}
+	return "/api/v1/leads"
 }
 
 // temporary tells an answer after which the same enquiry may still be taken.

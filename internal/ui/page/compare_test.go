@@ -114,6 +114,20 @@ func TestUpdate_OptionsAreAddedMovedAndTakenAway(t *testing.T) {
 	}
 }
 
+// The months stay those of the pond that was chosen, wherever it moves.
+func TestUpdate_TheMonthsStayWithTheirPond(t *testing.T) {
+	t.Parallel()
+	s := compare(start(three), "months 2")
+	for _, step := range []struct {
+		arg  string
+		want int
+	}{{"left 2", 1}, {"left 1", 0}, {"right 1", 0}, {"right 0", 1}, {"drop 0", 0}} {
+		if s = compare(s, step.arg); s.Months != step.want {
+			t.Errorf("after %s the months are those at %d, want %d", step.arg, s.Months, step.want)
+		}
+	}
+}
+
 // Whoever opens an option draws that one and leaves the others alone.
 func TestUpdate_DrawingChangesTheOptionInHandOnly(t *testing.T) {
 	t.Parallel()

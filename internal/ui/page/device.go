@@ -144,6 +144,7 @@ func (s State) shared(a Action) (State, bool) {
 func (s State) forAnother() State {
 	fresh := State{Form: form.New(s.Form.Defaults()), View: DrawView, Part: parts()[0], Live: s.Live, Fix: "tab-" + string(DrawView)}
 	fresh.Tablet, fresh.Origin, fresh.Offline, fresh.Waiting, fresh.Newer = s.Tablet, s.Origin, s.Offline, s.Waiting, s.Newer
+	fresh.Lang = s.Lang // the words on the page stay
 	return fresh
 }
 

@@ -33,6 +33,7 @@ type Builder struct {
 	PrivacyURL      string
 	RetentionMonths string
 	Invented        bool
+	Logo            string // address of a picture, or nothing
 }
 
 // Answer is one question as it stands.

@@ -14,8 +14,9 @@ import (
 	"tarnwright/internal/view"
 )
 
-// Width says for which pages the plan is drawn. A server does not know, so it
-// draws both and the style sheet hides one.
+// Width says for which pages the plan is drawn. Where both are drawn the style
+// sheet hides one; a server that guesses draws one, which then shows at every
+// width.
 type Width string
 
 // The widths.

@@ -22,15 +22,23 @@ func regionOf(s State, k Kit) Region {
 		return out
 	}
 	for _, r := range all {
-		out.Options = append(out.Options, part.Option{Value: r.Code, Label: r.Name})
+		out.Options = append(out.Options, part.Option{Value: r.Code, Label: placeName(k, r.Code, r.Name)})
 	}
 	out.Note = k.Words.Say("ask.state.own")
 	if s.Form.RegionPrice() {
 		r, _ := s.Form.Region()
-		out.Note = k.Words.Say("ask.state.price", r.Name, k.RegionsYear)
+		out.Note = k.Words.Say("ask.state.price", placeName(k, r.Code, r.Name), k.RegionsYear)
 	}
 	out.Cited = k.Words.Say("page.source", say.Citation(source.Key("eia2023")))
 	return out
+}
+
+// placeName is a place in the page's language; states keep their own names.
+func placeName(k Kit, code, own string) string {
+	if k.Words.Has("region." + code) {
+		return k.Words.Say("region." + code)
+	}
+	return own
 }
 
 // region asks for the state, whose average price stands until another is typed.

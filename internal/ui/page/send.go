@@ -77,7 +77,7 @@ func leadPart(s State, m Model) []markup.Node {
 }
 
 func sent(s State, m Model) []markup.Node {
-	return []markup.Node{markup.E("div", markup.Class("sent"), markup.A("id", "sent"), markup.A("tabindex", "-1"), markup.A("role", "status"),
+	return []markup.Node{markup.E("div", markup.Class("sent"), markup.A("id", "sent"), markup.A("data-sent", s.Sent), markup.A("tabindex", "-1"), markup.A("role", "status"),
 		part.Icon(part.MarkFine),
 		markup.E("div", markup.E("h1", markup.A("id", "send-title"), m.Say("send.sent", m.Builder.Short)),
 			markup.E("p", m.Say("send.sent_text", s.Sent)),

@@ -14,6 +14,7 @@ type State struct {
 	View View
 	Part string // the group of questions a narrow page shows
 	Live bool   // script runs
+	Lang string // the language that was chosen, "" for the browser's own
 
 	Contact lead.Contact
 	Checked bool // the contact was sent once, so its faults are shown as it is mended
@@ -49,7 +50,7 @@ const (
 
 // New reads a state out of the page's address.
 func New(v url.Values, d form.Defaults) State {
-	s := State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName))}
+	s := State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName)), Lang: langOf(v.Get(LangName))}
 	return readBeside(s, v, d)
 }
 
@@ -81,6 +82,9 @@ func (s State) address(f form.State, view View) string {
 	}
 	if view != DrawView {
 		v.Set(ViewName, string(view))
+	}
+	if s.Lang != "" {
+		v.Set(LangName, s.Lang)
 	}
 	if len(v) == 0 {
 		return "/"

@@ -27,7 +27,7 @@ func Tree(s State, m Model) markup.Node {
 		header(s, m),
 		device(s, m),
 		markup.E("main", markup.Class("main"), markup.A("id", "main"), body(s, m)),
-		footer(m),
+		footer(s, m),
 		markup.E("p", markup.Class(part.ClassHidden), markup.A("id", StatusID), markup.A("role", "status"), markup.A("aria-atomic", "true"), s.Status))
 }
 
@@ -82,10 +82,18 @@ func shownFields(v View) map[form.Field]bool {
 
 func header(s State, m Model) markup.Node {
 	return markup.E("header", markup.Class("bar"),
-		markup.E("div", markup.Class("brand"), part.Icon(part.MarkBuilder),
+		markup.E("div", markup.Class("brand"), logo(m.Builder),
 			markup.E("p", markup.E("span", markup.Class("project"), m.Project), markup.E("span", markup.Class("who"), m.Builder.Name))),
 		part.Tabs(m.Say("page.views"), tabs(s, m)),
-		markup.E("div", markup.Class("bar-acts"), tools(s, m), units(m), action(s, m)))
+		markup.E("div", markup.Class("bar-acts"), tools(s, m), language(s, m), units(m), action(s, m)))
+}
+
+// logo is the builder's logo, which their name beside it puts in words.
+func logo(b Builder) markup.Node {
+	if b.Logo == "" {
+		return part.Icon(part.MarkBuilder)
+	}
+	return markup.E("img", markup.Class("logo"), markup.A("src", b.Logo), markup.A("alt", ""))
 }
 
 func tabs(s State, m Model) []part.Tab {
@@ -123,12 +131,12 @@ func action(s State, m Model) markup.Node {
 	return part.Button{Label: m.Say("page.print"), Act: part.Act{Name: "print"}, Ghost: true, ID: "print"}.Node()
 }
 
-func footer(m Model) markup.Node {
+func footer(s State, m Model) markup.Node {
 	invented := markup.None()
 	if m.Builder.Invented {
 		invented = markup.E("p", m.Say("page.invented"))
 	}
-	return markup.E("footer", markup.Class("rough"), markup.E("p", m.Say("page.rough")), invented)
+	return markup.E("footer", markup.Class("rough"), markup.E("p", m.Say("page.rough")), invented, language(s, m))
 }
 
 // readings is the column of results with the first notes below it.

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"encoding/json"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/core/design"
+	"tarnwright/internal/httpapi"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/ui/page"
+)
+
+func shown(t *testing.T, p pages, language, query string) (httpapi.Shown, string) {
+	t.Helper()
+	v, err := url.ParseQuery(query)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := p.page(httpapi.Ask{Values: v, Key: "key-of-sixteen-letters", Language: language})
+	return got, markup.HTML(got.Tree)
+}
+
+// Every view is drawn in Spanish with the same figures, keeps the language in
+// its links and forms, and leaves no key unworded and no English behind but
+// the builder's own words.
+func TestPages_AreDrawnInSpanish(t *testing.T) {
+	t.Parallel()
+	p := newPages(book.Demo())
+	number := regexp.MustCompile(`\d[\d,.]*`)
+	tags := regexp.MustCompile(`(?s)<svg.*?</svg>|<p class="src">.*?</p>|<[^>]*>`) // books are cited by their own titles
+	key := regexp.MustCompile(`\b(page|view|send|ask|print|moves|works|marks|compare|plan|finding|unit)\.[a-z_]+`)
+	english := regexp.MustCompile(`\b(the|your|with|water|pump|depth|days|months)\b`)
+	for _, query := range []string{"", "view=pump", "view=compare", "view=send"} {
+		es, html := shown(t, p, "es", query+"&lang=es")
+		_, plain := shown(t, p, "en", query)
+		if es.Language != "es" || !strings.Contains(es.Title, "Fernhollow") {
+			t.Errorf("%s: language %q, title %q", query, es.Language, es.Title)
+		}
+		words := ownWords().Replace(tags.ReplaceAllString(html, " "))
+		if m := key.FindString(words); m != "" {
+			t.Errorf("%s: a key without words, %s", query, m)
+		}
+		if query == "" && english.MatchString(words) {
+			at := english.FindStringIndex(words)
+			t.Errorf("English in the Spanish page: …%s…", words[max(0, at[0]-60):min(len(words), at[1]+60)])
+		}
+		if !strings.Contains(html, "lang=es") || !strings.Contains(html, `name="lang" value="es"`) {
+			t.Errorf("%s: the language is lost on the way", query)
+		}
+		a, b := number.FindAllString(tags.ReplaceAllString(plain, " "), -1), number.FindAllString(words, -1)
+		if len(a) < 20 || len(a) > len(b)+20 || len(b) > len(a)+20 {
+			t.Errorf("%s: %d numbers in English, %d in Spanish", query, len(a), len(b))
+		}
+	}
+}
+
+// ownWords takes out what the builder's files say, which is in the builder's
+// own language.
+func ownWords() *strings.Replacer {
+	var pairs []string
+	b := book.Demo().Prices
+	for _, it := range b.Items {
+		pairs = append(pairs, it.Name, "")
+	}
+	for _, f := range b.Features {
+		pairs = append(pairs, f.Name, "")
+	}
+	for _, ph := range b.Works.Phases {
+		pairs = append(pairs, ph.Name, "")
+	}
+	return strings.NewReplacer(pairs...)
+}
+
+// What is agreed to is stored in the language it was read in.
+func TestConsent_IsInTheLanguageThatWasRead(t *testing.T) {
+	t.Parallel()
+	p := newPages(book.Demo())
+	en, es := p.consent("en", design.Design{}), p.consent("es", design.Design{})
+	if en.Language != "en" || es.Language != "es" || en.Text == es.Text || !strings.Contains(es.Text, "Alder Reach") {
+		t.Errorf("%+v, %+v", en, es)
+	}
+}
+
+// The widget gets every text that a page may say, and no more.
+func TestTexts_AreWhatAPageSays(t *testing.T) {
+	t.Parallel()
+	p := newPages(book.Demo())
+	if p.sent["en"] != nil {
+		t.Error("English is in the widget already")
+	}
+	var texts map[string]string
+	if err := json.Unmarshal(p.sent["es"], &texts); err != nil {
+		t.Fatal(err)
+	}
+	for _, lang := range page.Languages() {
+		if _, ok := p.words[lang]; !ok {
+			t.Errorf("no words for %s", lang)
+		}
+	}
+	for _, key := range []string{"page.lang", "send.go", "finding.ice.text", "unit.days"} {
+		if texts[key] == "" {
+			t.Errorf("the widget lacks %s", key)
+		}
+	}
+	t.Logf("%d texts, %d bytes", len(texts), len(p.sent["es"]))
+}

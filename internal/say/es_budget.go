@@ -1,0 +1,43 @@
+package say
+
+// budgetSpanish is budgetEnglish in the Spanish of the Americas.
+func budgetSpanish() map[string]string {
+	return map[string]string{
+		"figure.budget.low":           "Presupuesto, bajo",
+		"how.budget.low":              "De cada diez estanques como este, uno cuesta menos. Es aproximado y no es una cotización.",
+		"figure.budget.likely":        "Presupuesto, probable",
+		"how.budget.likely":           "De los estanques como este, la mitad cuesta menos y la mitad cuesta más. Es aproximado y no es una cotización.",
+		"figure.budget.high":          "Presupuesto, alto",
+		"how.budget.high":             "De cada diez estanques como este, uno cuesta más. Es aproximado y no es una cotización.",
+		"figure.budget.step":          "Redondeado a",
+		"how.budget.step":             "El margen es amplio; los centavos dirían demasiado.",
+		"figure.budget.crew_days":     "Días de cuadrilla",
+		"how.budget.crew_days":        "Días de trabajo de una cuadrilla, partida por partida.",
+		"figure.budget.calendar_days": "Días de principio a fin",
+		"how.budget.calendar_days":    "Días de trabajo, días perdidos por el clima, esperas del inspector y días libres.",
+		"driver.market":               "Los precios en general",
+		"driver.size":                 "El tamaño real del estanque",
+		"driver.contingency":          "Roca, acceso y suelo que aún no se han visto",
+		"item.contingency":            "Reserva para roca, acceso y suelo",
+		"budget.caution":              "Un margen aproximado a los precios usuales de este constructor. No es una cotización. La roca, el acceso y el suelo pueden moverlo mucho.",
+		"budget.left_out":             "Quitarlo ahorra cerca de",
+		"moves.title":                 "Qué lo mueve",
+		"moves.items":                 "A dónde va el dinero",
+		"moves.drivers":               "Qué mueve más el margen",
+		"moves.driver":                "Causa",
+		"moves.swing":                 "Hacia arriba o abajo",
+		"moves.savings":               "Cuánto se ahorra al quitarlo",
+		"moves.feature":               "Sin",
+		"moves.saves":                 "Ahorra cerca de",
+		"moves.all":                   "Todas las partidas",
+		"moves.share":                 "La parte es del costo medio, así que cuenta más lo que puede salir caro.",
+		"works.title":                 "Orden de los trabajos",
+		"works.says":                  "Unos {budget.crew_days|days} de trabajo para la cuadrilla. De principio a fin toma {budget.calendar_days|days}, con tiempo para el mal clima y el inspector.",
+		"works.axis":                  "Días de trabajo desde el inicio",
+		"works.phase":                 "Paso",
+		"works.start":                 "Empieza tras",
+		"works.work":                  "Trabajo",
+		"works.weather":               "Clima",
+		"works.inspection":            "Inspección",
+	}
+}

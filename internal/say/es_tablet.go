@@ -1,0 +1,41 @@
+package say
+
+// tabletSpanish is tabletEnglish in the Spanish of the Americas.
+func tabletSpanish() map[string]string {
+	return map[string]string{
+		"tablet.device":      "Este aparato",
+		"tablet.offline":     "Sin conexión por ahora.",
+		"tablet.offline.why": "El dibujo y las cifras siguen como siempre. Si envía, esperará aquí hasta que haya señal.",
+		"tablet.waiting":     "{0} dibujos esperan para enviarse.",
+		"tablet.waiting.1":   "Un dibujo espera para enviarse.",
+		"tablet.waiting.why": "El primero está en esta tableta desde {0}. Se van solos cuando hay señal.",
+		"tablet.bad":         "Uno no se pudo enviar: {0}…, del {1}.",
+		"tablet.bad.why":     "El servidor dijo que no ({0}). Se queda aquí y no detiene a los demás. Pida los datos otra vez antes de quitarlo.",
+		"tablet.remove":      "Quitarlo",
+		"tablet.kept":        "En espera de envío",
+		"tablet.kept.why":    "Guardado en esta tableta desde {0}. Se va solo la próxima vez que esta página se abra con señal.",
+		"tablet.try":         "Intentar ahora",
+		"tablet.change":      "Cambiar datos",
+		"tablet.newer":       "Hay una actualización.",
+		"tablet.newer.why":   "Llega sola cuando empieza la siguiente persona. No se pierde nada de la página.",
+		"tablet.apply":       "Actualizar ahora",
+		"tablet.wipe":        "¿Sigue ahí?",
+		"tablet.wipe.in":     "Esta página se borra para la siguiente persona en {0} segundos.",
+		"tablet.stay":        "Seguir",
+		"share.title":        "Llévese este estanque",
+		"share.says":         "El enlace guarda el estanque y ningún dato suyo. Quien lo tenga puede abrir y cambiar una copia.",
+		"share.link":         "Enlace a este estanque",
+		"share.copy":         "Copiar enlace",
+		"share.copied":       "Enlace copiado",
+		"share.code":         "Mostrar código QR",
+		"share.hide":         "Ocultar código QR",
+		"share.picture":      "Código QR del enlace a este estanque",
+		"share.long":         "Este contorno tiene demasiados puntos para un código QR. Use el enlace.",
+		"link.damaged":       "Este enlace no está completo.",
+		"link.damaged.why":   "Una parte se perdió en el camino. Pídalo una vez más. El estanque de abajo es el inicial de esta página.",
+		"link.newer":         "Este enlace es de una página más nueva.",
+		"link.newer.why":     "Cargue esta página otra vez con señal y luego abra el enlace.",
+		"link.partly":        "No se pudo usar todo este enlace.",
+		"link.partly.why":    "Algunas respuestas ya no se ofrecen aquí. Esas quedan como empieza esta página.",
+	}
+}

@@ -1,0 +1,47 @@
+package live_test
+
+import (
+	"net/url"
+	"testing"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/form"
+	"tarnwright/internal/ui/live"
+	"tarnwright/internal/ui/page"
+)
+
+// Each pond has its own answer, and only the one that changed gets a new one.
+func TestAnswers_OnlyWhatChangedIsWorkedOutAgain(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo())
+	v, err := url.ParseQuery(threePonds)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := page.New(v, cfg.Defaults)
+	asked := live.Answers{Book: cfg.Book}
+	first := asked.Of(s)
+	if len(first.Beside) != 3 {
+		t.Fatalf("%d answers, want 3", len(first.Beside))
+	}
+	for i, o := range s.Options() {
+		want, _ := o.Form.Design()
+		if got := first.Beside[i].Sheet.Value("pond.length"); got < want.Outline.LengthM-1e-3 || got > want.Outline.LengthM+1e-3 {
+			t.Errorf("option %d is worked out %g m long, want %g m", i, got, want.Outline.LengthM)
+		}
+		if got := 2 * first.Beside[i].Plan.Lengthwise[1].X; got < want.Outline.LengthM-0.1 || got > want.Outline.LengthM+0.1 {
+			t.Errorf("option %d is drawn %g m long, want %g m", i, got, want.Outline.LengthM)
+		}
+	}
+	s.Form = s.Form.With(form.Deep, "5 ft")
+	next := asked.Of(s)
+	for i := range next.Beside {
+		if same := next.Beside[i].Sheet == first.Beside[i].Sheet; same != (i != s.At) {
+			t.Errorf("option %d kept its answer: %v, and the one in hand is %d", i, same, s.At)
+		}
+	}
+	s.View = page.DrawView
+	if alone := asked.Of(s); len(alone.Beside) != 0 || alone.Sheet != next.Sheet {
+		t.Error("drawing one pond works the others out too")
+	}
+}

@@ -1,0 +1,59 @@
+package page
+
+import (
+	"tarnwright/internal/markup"
+	"tarnwright/internal/ui/part"
+)
+
+// LangName is the language in the address, where a person has chosen one.
+const LangName = "lang"
+
+// ActLang asks for the page in another language; it is loaded anew, because
+// the words come with it.
+const ActLang = "lang"
+
+// Languages are the languages that the page is written in; the first is for
+// those who ask for none of them.
+func Languages() []string { return []string{"en", "es"} }
+
+func langOf(name string) string {
+	for _, l := range Languages() {
+		if l == name {
+			return l
+		}
+	}
+	return ""
+}
+
+// In is the state with a language chosen.
+func (s State) In(lang string) State {
+	s.Lang = langOf(lang)
+	return s
+}
+
+// fresh is the address of a new start.
+func (s State) fresh() string {
+	if s.Lang == "" {
+		return "/"
+	}
+	return "/?" + LangName + "=" + s.Lang
+}
+
+// langPairs carry the language through a form.
+func (s State) langPairs() []Pair {
+	if s.Lang == "" {
+		return nil
+	}
+	return []Pair{{LangName, s.Lang}}
+}
+
+// language is the link to the page in the other language. It would lose what
+// is typed beside the pond, so it is not offered there.
+func language(s State, m Model) markup.Node {
+	if s.View == SendView && s.Live {
+		return markup.E("span", markup.Class("lang"))
+	}
+	other := m.Say("page.other")
+	return markup.E("span", markup.Class("lang"), markup.E("a", markup.Class(part.ClassLink), markup.A("href", s.In(other).Address()),
+		markup.A("lang", other), markup.A("hreflang", other), markup.A("data-act", ActLang), markup.A("data-arg", other), m.Say("page.other.name")))
+}
