@@ -17,6 +17,9 @@ test: tools dist ## Run everything CI runs: lint, unit, wasm, size and browser t
 bench: tools dist ## Print benchmarks as ratios beside a reference run
 	sh .ci/bench.sh
 
+perf: tools dist ## Print what a first visit costs on a phone, beside the framework's smallest page
+	$(GO) test ./internal/browsertest -run '^$$' -bench '^BenchmarkPerf$$' -benchtime 1x -timeout 20m
+
 torture: ## Cut the power and kill the server under load; LONG=1 does it at length
 	$(GO) test ./internal/store/sqlite -count=1 -v -run 'PowerCut|FullDisk' $(if $(LONG),-cuts 1000)
 	$(GO) test ./app/tarnwright -count=1 -v -timeout 20m -run Torture $(if $(LONG),-kills 200)
@@ -36,5 +39,5 @@ tools: ## Install what the tests need: Chromium, fonts, npm oracles
 clean: ## Remove what was built
 	rm -rf web/dist/app.wasm* .build
 
-.PHONY: help run test bench torture lint golden dist tools clean
+.PHONY: help run test bench perf torture lint golden dist tools clean
 .DEFAULT_GOAL := help

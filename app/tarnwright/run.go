@@ -30,6 +30,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"serve", "[-addr A] [-data DIR] [-book DIR]", "serve the page and take enquiries", serve},
+		{"export", "[-book DIR] [-hosts ORIGINS] -intake ORIGIN DIR", "write the page for a host that serves files only", export},
 		{"sheet", "[-json] [-book DIR] FILE", "print the calc sheet of a design file", printSheet},
 		{"schema", "[NAME]", "print the JSON Schema of a builder's file, or list the files", printSchema},
 		{"check", "FILES…", "say all that is wrong with designs and builders' folders", check},

@@ -24,7 +24,7 @@ import (
 const patience = 60 * time.Second
 
 // binary builds the server once for all tests.
-func binary(t *testing.T) string {
+func binary(t testing.TB) string {
 	t.Helper()
 	path, err := built()
 	if err != nil {
@@ -64,10 +64,10 @@ func (l *lines) add(s string) { l.mu.Lock(); l.text.WriteString(s + "\n"); l.mu.
 func (l *lines) String() string { l.mu.Lock(); defer l.mu.Unlock(); return l.text.String() }
 
 // serve starts the server and waits for the address it prints.
-func serve(t *testing.T) *server { return serveWith(t) }
+func serve(t testing.TB) *server { return serveWith(t) }
 
 // serveWith starts the server with more settings.
-func serveWith(t *testing.T, settings ...string) *server {
+func serveWith(t testing.TB, settings ...string) *server {
 	t.Helper()
 	s := &server{data: t.TempDir(), log: &lines{}}
 	cmd := exec.Command(binary(t), append([]string{"serve", "-addr", "127.0.0.1:0", "-data", s.data}, settings...)...)
@@ -115,7 +115,7 @@ func serveWith(t *testing.T, settings ...string) *server {
 
 // tab is one page in a browser of its own.
 type tab struct {
-	t        *testing.T
+	t        testing.TB
 	ctx      context.Context
 	problems *lines // console errors, exceptions, policy violations
 }
@@ -123,10 +123,10 @@ type tab struct {
 type size struct{ w, h int64 }
 
 // open starts a browser window; script can be switched off.
-func open(t *testing.T, at size, withScript scripting) *tab { return openWith(t, at, withScript) }
+func open(t testing.TB, at size, withScript scripting) *tab { return openWith(t, at, withScript) }
 
 // openWith starts it with more of the browser's own options.
-func openWith(t *testing.T, at size, withScript scripting, more ...chromedp.ExecAllocatorOption) *tab {
+func openWith(t testing.TB, at size, withScript scripting, more ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
 	opts := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
@@ -150,7 +150,7 @@ func openWith(t *testing.T, at size, withScript scripting, more ...chromedp.Exec
 
 // profile is a folder for the browser's own files. The browser may still write
 // there while it goes away, so its removal is tried, not demanded.
-func profile(t *testing.T) string {
+func profile(t testing.TB) string {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "tarnwright-browser")
 	if err != nil {
@@ -167,7 +167,7 @@ const (
 	scriptOff
 )
 
-func chromium(t *testing.T) string {
+func chromium(t testing.TB) string {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {

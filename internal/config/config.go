@@ -236,6 +236,9 @@ func hostPort(v string) error {
 	return nil
 }
 
+// Origins reads a list of origins with commas between.
+func Origins(v string) ([]string, error) { return origins(v) }
+
 // origins takes scheme and host and nothing more; what stands here goes into
 // a policy that browsers obey.
 func origins(v string) ([]string, error) {

@@ -129,6 +129,7 @@ type Server struct {
 	checks   *limiter
 	tablet   []byte // the worker's script
 	handler  http.Handler
+	exported *Export // nil for a served page
 	draining atomic.Bool
 
 	mu     sync.Mutex

@@ -125,17 +125,21 @@ func places(stack []byte) string {
 	return strings.Join(at[:min(len(at), most)], " ")
 }
 
+// ownPolicy is what the page may load, whoever serves it.
+func ownPolicy() []string {
+	return []string{
+		"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "img-src 'self' data:",
+		"manifest-src 'self'", "worker-src 'self'", "form-action 'self'", "base-uri 'none'", "object-src 'none'",
+	}
+}
+
 // secured sets the headers of every answer.
 func (s *Server) secured(next http.Handler) http.Handler {
 	ancestors := "'none'"
 	if len(s.cfg.FrameAncestors) > 0 {
 		ancestors = strings.Join(s.cfg.FrameAncestors, " ")
 	}
-	policy := strings.Join([]string{
-		"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "connect-src 'self'",
-		"img-src 'self' data:", "manifest-src 'self'", "worker-src 'self'", "form-action 'self'", "base-uri 'none'",
-		"object-src 'none'", "frame-ancestors " + ancestors,
-	}, "; ")
+	policy := strings.Join(append(ownPolicy(), "connect-src 'self'", "frame-ancestors "+ancestors), "; ")
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)

@@ -23,7 +23,9 @@ const shell = `<!doctype html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{{.Title}}</title>
+{{with .Policy}}<meta http-equiv="Content-Security-Policy" content="{{.}}">
+<meta name="referrer" content="no-referrer">
+{{end}}<title>{{.Title}}</title>
 {{with .Description}}<meta name="description" content="{{.}}">
 {{end}}<meta name="color-scheme" content="light">
 <link rel="stylesheet" href="{{.CSS}}">
@@ -35,7 +37,8 @@ const shell = `<!doctype html>
 {{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}}></script>
 {{end}}</head>
 <body>
-<div id="page">{{.Tree}}</div>
+{{with .NoScript}}<noscript><p class="lastgood">{{.}}</p></noscript>
+{{end}}<div id="page">{{.Tree}}</div>
 {{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
 {{with .Words}}<script type="application/json" id="words">{{.}}</script>
 {{end}}{{end}}</body>
@@ -49,6 +52,7 @@ type shellData struct {
 	CSS, Theme, Icon, Boot       string
 	Queue, SealKey, TouchIcon    string
 	Tablet                       bool
+	Policy, NoScript             string // of an exported page
 	Data                         []datum
 	Tree                         template.HTML
 	Words                        template.JS
@@ -105,10 +109,16 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	if len(s.assets.icons) > 0 {
 		icon = s.assets.icons[0].Source
 	}
+	policy, noScript := "", ""
+	if s.exported != nil {
+		policy, noScript = s.exported.policy(), s.cfg.Words(shown.Language, "server.no_script")
+	}
 	return s.write(w, r, status, shellData{
+		Policy: policy, NoScript: noScript,
 		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
-		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot, Data: data, Words: inScript(shown.Words),
+		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
+		Data: s.exported.say(data), Words: inScript(shown.Words),
 		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
 	})
 }

@@ -21,7 +21,7 @@ import (
 
 func proxies() []netip.Prefix { return []netip.Prefix{netip.MustParsePrefix("10.0.0.0/8")} }
 
-const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; img-src 'self' data:; manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; object-src 'none'; frame-ancestors "
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; object-src 'none'; connect-src 'self'; frame-ancestors "
 
 // Every route and every kind of failure carries the headers.
 func TestRoutes_AnswerAsTheyShouldWithEveryHeader(t *testing.T) {

@@ -3,6 +3,7 @@ package say
 // serverEnglish is what the server says when it cannot do as it was asked.
 func serverEnglish() map[string]string {
 	return map[string]string{
+		"server.no_script":      "This page needs script to answer what you change.",
 		"server.back":           "Back to the pond",
 		"server.broken":         "Something went wrong here. It is not your doing. Try again in a minute.",
 		"server.busy":           "The server is busy. Nothing was lost. Try again in a minute.",

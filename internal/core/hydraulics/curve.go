@@ -117,7 +117,10 @@ func (h *Head) full(q float64) (v, slope float64) {
 			return h.h0, 0
 		}
 		p := h.a * math.Exp(h.n*math.Log(q)) // a fifth of the time of math.Pow
-		return h.h0 - p, -math.Min(h.n*p/q, wallSPerM2)
+		if slope = h.n * p / q; slope > wallSPerM2 {
+			slope = wallSPerM2
+		}
+		return h.h0 - p, -slope
 	case Smooth:
 		return h.smooth.At(q)
 	}

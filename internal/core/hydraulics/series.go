@@ -14,6 +14,7 @@ type Resistance struct {
 	reynolds  float64 // Re per unit flow
 	rr        float64
 	a, b      float64 // of Colebrook–White: 1/√f = −2 log₁₀(a + b/(Q √f))
+	turbulent float64 // the flow from which that law holds; never, by other laws
 	usual     Trace
 	pipe      float64 // h = pipe f Q²
 	minor     float64 // h = minor Q²
@@ -85,6 +86,10 @@ func ready(p Pipe, s Settings) Resistance {
 		r.reynolds = 4 / (math.Pi * d * s.ViscosityM2PerS)
 		r.a, r.b = r.rr/3.7, 2.51/r.reynolds
 		r.usual = r.first(usualMPerS * area)
+		r.turbulent = math.Inf(1)
+		if s.Law == Colebrook {
+			r.turbulent = turbulentBegins / r.reynolds
+		}
 		r.pipe = p.LengthM / (d * 2 * fg * area * area)
 	}
 	return r
@@ -165,7 +170,7 @@ func (r *Resistance) foresee(flowM3PerS float64, t *Trace) float64 {
 // Source: darcyweisbach.
 // Checked: reference/hydraulics.json through the networks built of it; LossM.
 func (r *Resistance) At(flowM3PerS float64, t *Trace) (headM, slopeSPerM2 float64) {
-	if r.law != Colebrook || r.reynolds*flowM3PerS < turbulentBegins {
+	if !(flowM3PerS >= r.turbulent) || r.turbulent == 0 {
 		headM, slopeSPerM2, _ = r.loss(flowM3PerS, 0)
 		return headM, slopeSPerM2
 	}

@@ -53,48 +53,51 @@ type Duty struct {
 // side by side at 106.458; reference/hydraulics.json to 1e-9.
 func (m *Machine) Duty(s System, speedRatio float64) Duty {
 	d := Duty{SpeedRatio: speedRatio, State: hydraulics.Flowing}
-	if m.ShutOffM(speedRatio) <= s.StaticM {
+	spare := m.ShutOffM(speedRatio) - s.StaticM
+	if spare <= 0 {
 		d.State, d.HeadM = hydraulics.DeadHead, m.ShutOffM(speedRatio)
 		return d
 	}
 	n := float64(s.Count)
-	spare := m.ShutOffM(speedRatio) - s.StaticM
+	share := 1 / n
 	var in, out hydraulics.Trace
 	var last, hp, dp float64
 	f := func(q float64) (y, slope float64) {
-		hs, ds := s.Suction.At(q/n, &in)
+		each := q * share
+		hs, ds := s.Suction.At(each, &in)
 		hd, dd := s.Discharge.At(q, &out)
-		hp, dp = m.head.At(q/n, speedRatio)
+		hp, dp = m.head.At(each, speedRatio)
 		last = q
-		y, slope = s.StaticM+hs+hd-hp, (ds-dp)/n+dd
-		return y / bent(y, slope*q, spare), slope
+		y, slope = s.StaticM+hs+hd-hp, float64((ds-dp)*share)+dd
+		return bent(y, slope*q, spare), slope
 	}
 	most := n * m.MostM3PerS(speedRatio)
-	rough := s.Suction.RoughLossM(1/n) + s.Discharge.RoughLossM(1) + m.fall/(n*n)
+	rough := s.Suction.RoughLossM(share) + s.Discharge.RoughLossM(1) + float64(m.fall*share*share)
 	q, ok := num.Newton(f, 0, most, math.Sqrt(spare/rough))
 	if !ok {
 		d.State = hydraulics.Beyond
 	}
 	// The last step is far too small for the curve to bend on its way.
-	d.FlowM3PerS, d.HeadM = q, hp+dp*(q-last)/n
-	return m.worked(s, d)
+	d.FlowM3PerS, d.HeadM = q, hp+float64(dp*(q-last)*share)
+	return m.worked(&s, d)
 }
 
-// bent is what turns Newton's step on y into one on logarithms, to the third
+// bent is y so changed that Newton's step is one on logarithms, to the third
 // order. Losses and the fall of the curve together go nearly with a power of
 // the flow and must come to spare: y is how much they are over, slopeTimesFlow
-// their slope times the flow. Far from that it is 1, which is Newton's own step.
+// their slope times the flow. Far from that it is y as it is.
 func bent(y, slopeTimesFlow, spare float64) float64 {
 	sum := y + spare
-	c := 1 - (slopeTimesFlow-sum)*y/(2*slopeTimesFlow*sum)
-	if c > 0.5 && c < 2 {
-		return c
+	whole := 2 * slopeTimesFlow * sum
+	part := whole - (slopeTimesFlow-sum)*y
+	if part > whole/2 && part < 2*whole {
+		return y * whole / part
 	}
-	return 1
+	return y
 }
 
 // worked fills a duty whose flow, head and speed are known.
-func (m *Machine) worked(s System, d Duty) Duty {
+func (m *Machine) worked(s *System, d Duty) Duty {
 	n := float64(s.Count)
 	w := Working{d.FlowM3PerS / n, d.SpeedRatio}
 	d.PowerW = n * m.PowerW(w)
@@ -142,7 +145,7 @@ func (m *Machine) At(s System, flowM3PerS float64) (d Duty, ok bool) {
 		d := m.Duty(s, speed)
 		return d, math.Abs(d.FlowM3PerS-flowM3PerS) <= 1e-12*flowM3PerS
 	}
-	return m.worked(s, Duty{State: hydraulics.Flowing, FlowM3PerS: flowM3PerS, HeadM: need, SpeedRatio: speed}), true
+	return m.worked(&s, Duty{State: hydraulics.Flowing, FlowM3PerS: flowM3PerS, HeadM: need, SpeedRatio: speed}), true
 }
 
 // Intake is what bears on the suction head of a pump.

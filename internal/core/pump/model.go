@@ -185,6 +185,11 @@ func (m *Machine) NPSHRequiredM(w Working) float64 {
 
 // within holds a flow to the ends of a curve, so nothing is extrapolated.
 func within(c *num.Monotone, x float64) float64 {
-	lo, hi := c.Ends()
-	return min(max(x, lo), hi)
+	switch lo, hi := c.Ends(); {
+	case x < lo:
+		return lo
+	case x > hi:
+		return hi
+	}
+	return x
 }
