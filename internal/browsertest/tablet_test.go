@@ -15,9 +15,9 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// line stands between the browser and the server: it can be down, and it can
+// wobbly stands between the browser and the server: it can be down, and it can
 // lose replies after the server has done its work.
-type line struct {
+type wobbly struct {
 	mu    sync.Mutex
 	down  bool
 	loses float64
@@ -26,9 +26,9 @@ type line struct {
 	next  http.Handler
 }
 
-func (l *line) set(change func(*line)) { l.mu.Lock(); change(l); l.mu.Unlock() }
+func (l *wobbly) set(change func(*wobbly)) { l.mu.Lock(); change(l); l.mu.Unlock() }
 
-func (l *line) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+func (l *wobbly) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	l.mu.Lock()
 	down, lose := l.down, r.Method == http.MethodPost && l.luck.Float64() < l.loses
 	if lose && !down {
@@ -54,13 +54,13 @@ func cut(w http.ResponseWriter) {
 }
 
 // behind gives a server an address behind a line.
-func behind(t *testing.T, s *server) (*line, string) {
+func behind(t *testing.T, s *server) (*wobbly, string) {
 	t.Helper()
 	to, err := url.Parse(s.url)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := &line{luck: rand.New(rand.NewPCG(7, 11)), next: httputil.NewSingleHostReverseProxy(to)}
+	l := &wobbly{luck: rand.New(rand.NewPCG(7, 11)), next: httputil.NewSingleHostReverseProxy(to)}
 	front := httptest.NewServer(l)
 	t.Cleanup(front.Close)
 	return l, front.URL
@@ -97,7 +97,7 @@ func TestTablet_OpensWithoutALine(t *testing.T) {
 	b.until("the address has the pond", `location.hash.startsWith("#d=1.")`)
 	link := eval[string](b, `location.hash`)
 
-	l.set(func(l *line) { l.down = true })
+	l.set(func(l *wobbly) { l.down = true })
 	b.visit(front + "/?mode=tablet")
 	if got := b.reading("volume"); got != before {
 		t.Errorf("the first page reads %q, want %q", got, before)
@@ -156,7 +156,7 @@ func TestQueue_EachEnquiryIsStoredOnce(t *testing.T) {
 	l, front := behind(t, s)
 	b := tablet(t, front)
 	first := b.reading("volume")
-	l.set(func(l *line) { l.down = true })
+	l.set(func(l *wobbly) { l.down = true })
 
 	// One that is sealed to some other key can never be opened. It comes first
 	// and must hold up nobody.
@@ -196,7 +196,7 @@ func TestQueue_EachEnquiryIsStoredOnce(t *testing.T) {
 		b.until("the queue is counted", fmt.Sprintf(`(document.getElementById("queue")?.innerText ?? "").includes(%q)`, []string{"2", "3", "4", "5"}[i]))
 	}
 
-	l.set(func(l *line) { l.down, l.loses = false, 0.3 })
+	l.set(func(l *wobbly) { l.down, l.loses = false, 0.3 })
 	b.visit(front + "/?mode=tablet")
 	b.until("the one that cannot be opened is marked", `document.getElementById("bad-0") !== null`)
 	for range 8 {
@@ -215,7 +215,7 @@ func TestQueue_EachEnquiryIsStoredOnce(t *testing.T) {
 			t.Errorf("%s is stored %d times:\n%s", name, n, list)
 		}
 	}
-	l.set(func(l *line) { t.Logf("%d replies lost on the way", l.lost) })
+	l.set(func(l *wobbly) { t.Logf("%d replies lost on the way", l.lost) })
 	b.click("remove-0")
 	b.until("the marked one is gone", `document.getElementById("bad-0") === null`)
 	if kept := evalAwait[string](b, keptHere); !strings.HasPrefix(kept, "[]") {
