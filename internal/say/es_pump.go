@@ -113,7 +113,7 @@ func pumpSpanish() map[string]string {
 		"view.try":                       "{0} con tubo de {1}",
 		"view.here":                      "{0} (en este dibujo)",
 		"pump.model":                     "Bomba de la lista",
-		"pump.model.auto":                "Menor costo en diez años",
+		"pump.model.auto":                "Que elija la revisión",
 		"pump.model.single":              "Una velocidad",
 		"pump.model.variable":            "Velocidad variable",
 		"pump.notes":                     "Qué revisar",
