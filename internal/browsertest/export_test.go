@@ -47,3 +47,25 @@ func TestExport_WorksFromAPlainFileServer(t *testing.T) {
 		t.Errorf("%d requests went elsewhere, want the enquiry alone", asked)
 	}
 }
+
+// TestExport_ShowsInNoOtherSitesFrame: a host that serves files sends no
+// policy, so the page itself looks whose frame it is in.
+func TestExport_ShowsInNoOtherSitesFrame(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	host := httptest.NewServer(http.FileServer(http.Dir(dir)))
+	t.Cleanup(host.Close)
+	framing := func() string {
+		return `<!doctype html><title>x</title><link rel="icon" href="data:,"><iframe width="1200" height="900" src="` + host.URL + `/"></iframe>`
+	}
+	listed, stranger := pageOf(t, framing), pageOf(t, framing)
+	if out, err := exec.Command(binary(t), "export", "-intake", "http://127.0.0.1:9", "-hosts", listed.url, dir).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	b := open(t, size{1280, 860}, scriptOn)
+	b.run(chromedp.Navigate(listed.url), chromedp.WaitReady("iframe", chromedp.ByQuery))
+	b.inside(host.URL).until("the widget took over", isLive)
+	other := open(t, size{1280, 860}, scriptOn)
+	other.run(chromedp.Navigate(stranger.url), chromedp.WaitReady("iframe", chromedp.ByQuery))
+	other.inside(host.URL).until("nothing shows", `document.readyState === "complete" && document.documentElement.hidden && document.body.getClientRects().length === 0`)
+}

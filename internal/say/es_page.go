@@ -21,7 +21,7 @@ func pageSpanish() map[string]string {
 		"page.update":                  "Calcular las cifras",
 		"page.undo":                    "Deshacer",
 		"page.redo":                    "Rehacer",
-		"page.plan_hint":               "Planta. Arrastre un anillo para cambiar la forma.",
+		"page.plan_hint":               "Planta. Arrastre un anillo.",
 		"page.plan_still":              "Planta y corte",
 		"page.parts":                   "Preguntas",
 		"page.part.size":               "Tamaño",

@@ -3,7 +3,7 @@ package say
 // serverSpanish is serverEnglish in the Spanish of the Americas.
 func serverSpanish() map[string]string {
 	return map[string]string{
-		"server.no_script":      "Esta página necesita un script para responder a lo que usted cambie.",
+		"server.no_script":      "Esta página necesita script para responder a lo que usted cambia.",
 		"server.back":           "Volver al estanque",
 		"server.broken":         "Algo salió mal aquí. No es culpa suya. Intente otra vez en un minuto.",
 		"server.busy":           "El servidor está ocupado. No se perdió nada. Intente otra vez en un minuto.",

@@ -79,7 +79,7 @@ func asked() []form.Field {
 func answers(s State, w say.Words) map[form.Field]Answer {
 	out := map[form.Field]Answer{}
 	for _, f := range asked() {
-		a := Answer{Text: s.Form.Text(f)}
+		a := Answer{Text: inWords(w, s.Form.Text(f))}
 		if fault, ok := s.Form.Fault(f); ok {
 			a.Fault = w.Fault(fault, s.Form.Terms())
 		}

@@ -33,6 +33,8 @@ func sample() *sheet.Sheet {
 	} {
 		s.Add(f)
 	}
+	s.Tables = append(s.Tables, sheet.Table{ID: "budget.items", Columns: []sheet.Column{{ID: "likely", Unit: sheet.Money}, {ID: "share", Unit: sheet.Ratio}},
+		Rows: []sheet.Row{{Plain: "Digging", Cells: []sheet.Cell{{Amount: cash("2000")}, {Value: 0.6}}}, {Plain: "Liner", Cells: []sheet.Cell{{Amount: cash("1500")}, {Value: 0.4}}}}})
 	s.Findings = []sheet.Finding{
 		{Code: "a", Severity: sheet.Care, Title: "Over head height at the deep end", Text: "6 ft 6 in at the deep end. Keep the ladder, and mark the 4 ft line with pale stones.", Place: sheet.AtDeepEnd},
 		{Code: "b", Severity: sheet.Care, Title: "No diving from the deck", Text: "The water here is too shallow to dive into. Plan a sign and a low bench along this edge.", Place: sheet.AtDeck},

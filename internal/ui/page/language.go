@@ -1,7 +1,10 @@
 package page
 
 import (
+	"strings"
+
 	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/part"
 )
 
@@ -29,6 +32,15 @@ func langOf(name string) string {
 func (s State) In(lang string) State {
 	s.Lang = langOf(lang)
 	return s
+}
+
+// inWords is an answer as a person of this language writes it: a slope of 1 in
+// 5 is 1 en 5, which the form reads as well.
+func inWords(w say.Words, text string) string {
+	if rest, ok := strings.CutPrefix(text, "1 in "); ok {
+		return w.Say("unit.one_in", rest)
+	}
+	return text
 }
 
 // fresh is the address of a new start.
