@@ -15,11 +15,12 @@ build() {
   GOOS=js GOARCH=wasm go test -c -o "$out/$name.wasm" "./$1"
 }
 
-for part in ${*:-shape circulation page}; do
+for part in ${*:-shape circulation page drag}; do
   case $part in
     shape) build internal/core/geom ;;
     circulation) build internal/core/pump && build internal/core/hydraulics ;;
     page) build internal/form && build internal/drawing && go test -c -o "$out/app_tarnwright.test" ./app/tarnwright ;;
+    drag) DRAG=1 go test ./internal/browsertest -run TestDrag_Times -count=1 -v | grep '^drag' && continue ;;
     *) echo "no part $part" >&2 && exit 2 ;;
   esac
   node .ci/bench.mjs "$part"

@@ -82,7 +82,7 @@ func TestOutline_ThatCrossesItselfIsShownAndTakenBack(t *testing.T) {
 			b.changes("volume", last, "a depth typed while the outline is wrong")
 		}
 		// The address brings the attempt and the last good pond back.
-		b.until("the address has the attempt", query+`.has("handles")`)
+		b.until("the address has the attempt and the last good outline", query+`.get("kept")?.includes("handles:")`)
 		if at.w > 600 {
 			b.until("and the depth", query+`.get("deep") === "5ft"`)
 		}

@@ -63,30 +63,28 @@ func (s State) beachDeg() float64 {
 // Bearing is where the thing of a field stands, in degrees from north, and
 // whether the design has it.
 func (s State) Bearing(f Field) (bearingDeg float64, ok bool) {
-	d := build(s)
+	d := &s.base.Base
 	switch f {
 	case BeachAt:
-		if d.Bowl.Beach != nil {
-			return d.Bowl.Beach.BearingDeg, true
-		}
+		return s.beachDeg(), s.On(Beach) && d.Bowl.Beach != nil
 	case ZoneAt:
-		if d.Zone != nil {
-			return d.Zone.BearingDeg, true
+		if ok = s.On(Zone) && d.Zone != nil; ok {
+			bearingDeg = s.deg(f, d.Zone.BearingDeg)
 		}
 	case CascadeAt:
-		if d.Cascade != nil {
-			return d.Cascade.BearingDeg, true
+		if ok = s.On(Cascade) && d.Cascade != nil; ok {
+			bearingDeg = s.deg(f, d.Cascade.BearingDeg)
 		}
 	case DeckAt:
-		if d.Deck != nil {
-			return d.Deck.BearingDeg, true
+		if ok = s.On(Deck) && d.Deck != nil; ok {
+			bearingDeg = s.deg(f, d.Deck.BearingDeg)
 		}
 	case PumpAt:
-		return d.Circulation.PumpBearingDeg, true
+		return s.deg(f, d.Circulation.PumpBearingDeg), true
 	case IntakeAt:
-		return d.Circulation.IntakeBearingDeg, true
+		return s.deg(f, d.Circulation.IntakeBearingDeg), true
 	}
-	return 0, false
+	return bearingDeg, ok
 }
 
 // Turned is the form with the thing of a field at a bearing.

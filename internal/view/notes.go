@@ -95,8 +95,9 @@ func (n Note) OfPump() bool {
 // and the first thing that is as it should be.
 func (v View) Judged() []Note {
 	var out []Note
+	notes := v.Notes()
 	for _, care := range []bool{true, false} {
-		for _, n := range v.Notes() {
+		for _, n := range notes {
 			if n.Care == care {
 				out = append(out, n)
 				break

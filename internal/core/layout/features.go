@@ -27,19 +27,45 @@ func (s *site) zoneRing() []vec {
 	gap := s.zoneGap()
 	ring := make([]vec, len(blob))
 	centre := s.rimEdge(st).plus(st.out.times(gap))
+	least := make([]float64, len(blob)) // no place is nearer to the water than that
+	for i := range least {
+		least[i] = math.Inf(-1)
+	}
+	near := 0
 	for range 60 {
-		clear := math.Inf(1)
 		for i, p := range blob {
 			// The blob's own south looks to the water.
 			ring[i] = centre.plus(st.along.times(-p.x * long)).plus(st.out.times(p.y * wide))
-			clear = math.Min(clear, s.fromWater(ring[i]))
 		}
+		var clear float64
+		clear, near = s.clearance(ring, least, near)
 		if clear >= gap*(1-1e-9) {
 			break
 		}
-		centre = centre.plus(st.out.times(math.Max(gap-clear, 1e-3)))
+		push := math.Max(gap-clear, 1e-3)
+		centre = centre.plus(st.out.times(push))
+		for i := range least {
+			least[i] -= push * (1 + 1e-9)
+		}
 	}
 	return ring
+}
+
+// clearance returns how far the nearest place of a ring is from the water, and
+// which it is. Places that cannot be the nearest are left alone; the one that
+// was nearest before is asked first.
+func (s *site) clearance(ring []vec, least []float64, first int) (farM float64, near int) {
+	farM, near = s.fromWater(ring[first]), first
+	least[first] = farM
+	for i, p := range ring {
+		if i == first || least[i] >= farM {
+			continue
+		}
+		if least[i] = s.fromWater(p); least[i] < farM {
+			farM, near = least[i], i
+		}
+	}
+	return farM, near
 }
 
 // zoneGap leaves room for the cascade between the zone and the water.

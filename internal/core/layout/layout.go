@@ -180,18 +180,24 @@ func (s *site) outFrom(bearingDeg, farM float64) vec {
 
 // fromWater returns how far a place is from the rim, negative in the water.
 func (s *site) fromWater(p vec) float64 {
-	best := math.Inf(1)
+	best2 := math.Inf(1)
 	in := false
-	n := len(s.rimVecs)
-	for i, a := range s.rimVecs {
-		b := s.rimVecs[(i+1)%n]
-		best = math.Min(best, p.from(a, b))
+	a := s.rimVecs[len(s.rimVecs)-1]
+	for _, b := range s.rimVecs {
+		d, v := b.minus(a), p.minus(a)
+		k := 0.0
+		if l := d.dot(d); l > 0 {
+			k = min(max(v.dot(d)/l, 0), 1)
+		}
+		off := v.minus(d.times(k))
+		best2 = min(best2, off.dot(off))
 		if (a.y > p.y) != (b.y > p.y) && p.x < a.x+float64((b.x-a.x)*(p.y-a.y)/(b.y-a.y)) {
 			in = !in
 		}
+		a = b
 	}
 	if in {
-		return -best
+		return -math.Sqrt(best2)
 	}
-	return best
+	return math.Sqrt(best2)
 }

@@ -34,7 +34,7 @@ type Entry struct {
 // Find returns the entry of a key.
 func Find(k Key) (Entry, bool) {
 	for _, part := range register() {
-		for _, e := range part {
+		for _, e := range part() {
 			if e.Key == k {
 				return e, true
 			}
@@ -47,13 +47,13 @@ func Find(k Key) (Entry, bool) {
 func All() []Entry {
 	var all []Entry
 	for _, part := range register() {
-		all = append(all, part...)
+		all = append(all, part()...)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Key < all[j].Key })
 	return all
 }
 
 // register gathers the parts; each subject keeps its own file.
-func register() [][]Entry {
-	return [][]Entry{general(), shape(), circulation(), running(), building(), safety()}
+func register() []func() []Entry {
+	return []func() []Entry{general, shape, circulation, running, building, safety}
 }

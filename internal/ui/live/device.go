@@ -15,15 +15,16 @@ import (
 // open reads the pond of the address: its fragment holds the whole of it, and
 // the query stands in where there is none. What was typed before the widget
 // was there comes on top.
-func (p *Page) open(query, typed url.Values) {
+func (p *Page) open(query url.Values) {
+	changed := browser.Changed("design")
+	for _, c := range changed {
+		query.Set(c.Name, c.Value) // what is no question of the form is read here
+	}
 	p.state = page.New(query, p.cfg.Defaults)
-	before := p.state.Form
 	p.state.Live, p.state.Tablet, p.state.Origin = true, browser.Tablet(), browser.Origin()
 	p.state = p.state.Opened(browser.Fragment())
-	if len(typed) > 0 {
-		now := page.New(typed, p.cfg.Defaults)
-		p.state = p.state.TypedSince(before, now.Form)
-		p.state.Beside, p.state.View, p.state.Part = now.Beside, now.View, now.Part
+	for _, c := range changed {
+		p.state.Form = p.state.Form.SetField(c.Name, c.Value)
 	}
 	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
 		p.state.Contact = page.ContactOf(contact)

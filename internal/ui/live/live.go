@@ -62,16 +62,7 @@ func New(cfg Config) *Page {
 	if err != nil {
 		query = url.Values{}
 	}
-	typed, err := url.ParseQuery(browser.FormQuery("design"))
-	if err != nil {
-		typed = url.Values{}
-	}
-	if browser.Data("intake") != "" && len(query) > 0 {
-		// An exported page is the same for every address, which then says more
-		// than its controls.
-		typed = url.Values{}
-	}
-	p.open(query, typed)
+	p.open(query)
 	p.caret = browser.Here()
 	p.placed = p.state.Place()
 	p.work()

@@ -166,13 +166,14 @@ func (s State) Fragment() string {
 
 // Place is the whole address: what a server reads, and the pond once more, so
 // that it stays what it is when the builder's own starting pond changes. While
-// something typed cannot be read, only the part for the server has it.
+// something typed cannot be read, only the part for the server has it; a pond
+// that nobody has changed needs neither.
 func (s State) Place() string {
 	place := s.Address()
 	if s.Tablet {
 		place = withMode(place)
 	}
-	if len(s.Form.Faults()) > 0 {
+	if len(s.Form.Faults()) > 0 || len(s.Form.Values()) == 0 {
 		return place
 	}
 	return place + "#" + s.Fragment()
@@ -184,19 +185,6 @@ func (s State) Bare() string {
 		return withMode("/")
 	}
 	return "/"
-}
-
-// TypedSince is the state with what was typed over a form before it was there.
-func (s State) TypedSince(before, now form.State) State {
-	if before.System != now.System {
-		s.Form = s.Form.With(form.Units, string(now.System))
-	}
-	for _, f := range asked() {
-		if f != form.Units && now.Text(f) != before.Text(f) {
-			s.Form = s.Form.With(f, now.Text(f))
-		}
-	}
-	return s
 }
 
 func withMode(address string) string {

@@ -38,6 +38,7 @@ type Easel struct {
 	Moving bool // a ring is in hand: keep the scale, the stones and the planting
 	// Wide and Narrow are the pictures drawn last.
 	Wide, Narrow *drawing.Picture
+	tables       []part.Table
 	thumbs       []thumb
 }
 
@@ -80,7 +81,11 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 const fullHighPx = 796
 
 func paintPlan(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model, Easel) {
-	m = paintHand(m, s, a, k, v)
+	m = paintHand(m, s, k)
+	if !e.Moving || e.tables == nil { // nobody reads a table while dragging
+		e.tables = drawingTables(s, a, v, k.Words)
+	}
+	m.Tables = e.tables
 	draw := func(id string, look drawing.Look, last *drawing.Picture) *drawing.Picture {
 		o := options(s, a, v)
 		o.ID, o.Look, o.Near = id, look, drawing.Near(s.Zoom)
@@ -156,7 +161,7 @@ func sectionWords(s State) string {
 }
 
 // paintHand words what is in hand and what is wrong with the outline.
-func paintHand(m Model, s State, a Answered, k Kit, v view.View) Model {
+func paintHand(m Model, s State, k Kit) Model {
 	t := s.Form.Terms()
 	if _, fault, ok := s.Form.Attempt(); ok {
 		m.Outline = k.Words.Fault(fault, t)
@@ -167,7 +172,6 @@ func paintHand(m Model, s State, a Answered, k Kit, v view.View) Model {
 	if at, ok := s.GripDeg(s.Held); ok {
 		m.Held = bearingWords(k.Words, at)
 	}
-	m.Tables = drawingTables(s, a, v, k.Words)
 	return m
 }
 
