@@ -177,6 +177,9 @@ func TestQueue_EachEnquiryIsStoredOnce(t *testing.T) {
 		b.until("it waits", `document.getElementById("queued") !== null`)
 		if i == 0 {
 			b.shot("tablet-queued")
+			if eval[bool](b, `document.getElementById("change") !== null`) {
+				t.Error("one that may have arrived can be taken back")
+			}
 		}
 		if kept := evalAwait[string](b, keptHere); strings.Contains(kept, name) || strings.Contains(kept, "oakesmail") {
 			t.Errorf("the device holds %s in the clear: %.400s", name, kept)
@@ -263,6 +266,9 @@ func TestTablet_IsClearedWhenNobodyIsThere(t *testing.T) {
 	b.run(chromedp.Evaluate(`window.aheadMs = 15 * 60000 + 1000; 0`, nil))
 	b.until("it warns, and counts", `/ (60|59|58|57|56|55|54|53|52|51|50|4\d) /.test(document.getElementById("wipe")?.innerText ?? "")`)
 	b.shot("tablet-wipe")
+	if !eval[bool](b, `(() => { const r = document.getElementById("wipe").getBoundingClientRect(); return r.top >= 0 && r.bottom <= innerHeight && r.height > 40; })()`) {
+		t.Error("the warning is out of sight")
+	}
 	b.click("stay")
 	b.until("it stays", `document.getElementById("wipe") === null`)
 	if got := b.reading("volume"); got != longer {

@@ -68,8 +68,17 @@ func (v View) headLine() string {
 func (v View) markLine() string {
 	marks, _ := v.DepthMarks()
 	var parts []string
-	for _, m := range marks {
-		parts = append(parts, m.Number+": "+m.Text)
+	for from := 0; from < len(marks); {
+		to := from // neighbours that read the same stand together
+		for to+1 < len(marks) && marks[to+1].Text == marks[from].Text {
+			to++
+		}
+		name := marks[from].Number
+		if to > from {
+			name += "–" + marks[to].Number
+		}
+		parts = append(parts, name+": "+marks[from].Text)
+		from = to + 1
 	}
 	if len(parts) == 0 {
 		return ""

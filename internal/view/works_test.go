@@ -107,7 +107,7 @@ func TestPaper_NamesEveryCaution(t *testing.T) {
 	t.Parallel()
 	v, _ := demoView(t)
 	p := v.Paper("$0.16 / kWh")
-	if len(p.How) != 6 || len(p.Readings) != 6 || !strings.Contains(p.Marks, "1: ") || !strings.Contains(p.Moves, "days") || !strings.Contains(p.Version, "demo/1") {
+	if len(p.How) != 6 || len(p.Readings) != 6 || !strings.Contains(p.Marks, "1–2: 2\u00a0ft\u00a05\u00a0in · 3: 5\u00a0in · 4: 2\u00a0ft\u00a05\u00a0in") || !strings.Contains(p.Moves, "days") || !strings.Contains(p.Version, "demo/1") {
 		t.Errorf("paper %+v", p)
 	}
 	for _, e := range p.How {

@@ -120,6 +120,7 @@ func queueActs(text string) []page.Action {
 	var q struct {
 		Waiting []struct {
 			ID, Initial, Made, Bad string
+			Tries                  int
 		} `json:"waiting"`
 		Sent *struct{ ID, Reference string } `json:"sent"`
 	}
@@ -128,7 +129,7 @@ func queueActs(text string) []page.Action {
 	}
 	var all []page.Waiting
 	for _, w := range q.Waiting {
-		all = append(all, page.Waiting{Key: w.ID, Initial: w.Initial, Since: browser.Clock(w.Made), Bad: w.Bad})
+		all = append(all, page.Waiting{Key: w.ID, Initial: w.Initial, Since: browser.Clock(w.Made), Tried: w.Tries > 0, Bad: w.Bad})
 	}
 	acts := []page.Action{{Name: page.ActWaiting, Value: page.WaitingText(all)}}
 	if q.Sent != nil {
@@ -173,7 +174,7 @@ func (p *Page) after(a page.Action) {
 	switch a.Name {
 	case page.ActContact, page.ActUnkept:
 		browser.SaveDraft(page.ContactValues(p.state.Contact).Encode())
-	case page.ActSent, page.ActDelivered, page.ActKept:
+	case page.ActSent, page.ActDelivered, page.ActKept, page.ActKeptTried:
 		browser.DropDraft()
 	case page.ActAnother:
 		browser.DropDraft()
@@ -186,8 +187,9 @@ func (p *Page) after(a page.Action) {
 	}
 }
 
-// keep stores an enquiry that cannot be sent.
-func (p *Page) keep(ctx app.Context, body string) {
+// keep stores an enquiry that cannot be sent; how says whether it was on its
+// way already.
+func (p *Page) keep(ctx app.Context, body, how string) {
 	first, _ := utf8.DecodeRuneInString(p.state.Contact.Name)
 	made := browser.Now()
 	browser.Keep(p.state.Key, body, string(first), made, func(ok bool) {
@@ -195,7 +197,7 @@ func (p *Page) keep(ctx app.Context, body string) {
 			p.guard(func() {
 				p.posting = false
 				if ok {
-					p.act(ctx, page.Action{Name: page.ActKept, Arg: p.state.Key, Value: browser.Clock(made)})
+					p.act(ctx, page.Action{Name: how, Arg: p.state.Key, Value: browser.Clock(made)})
 					return
 				}
 				p.act(ctx, page.Action{Name: page.ActFailed, Arg: "failed"})

@@ -33,7 +33,7 @@ func (p *Page) send(ctx app.Context) {
 		return
 	}
 	if browser.CanKeep() && !browser.Online() {
-		p.keep(ctx, string(body))
+		p.keep(ctx, string(body), page.ActKept)
 		return
 	}
 	browser.Post(intake(), p.state.Key, string(body), func(r browser.Reply) {
@@ -47,7 +47,7 @@ func (p *Page) send(ctx app.Context) {
 					}
 					return
 				}
-				p.keep(ctx, string(body))
+				p.keep(ctx, string(body), page.ActKeptTried)
 			})
 		})
 	})

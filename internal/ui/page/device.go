@@ -16,6 +16,7 @@ const (
 	ActLine      = "line"      // the line is "on" or "off"
 	ActWaiting   = "waiting"   // what waits to be sent: lines of WaitingText
 	ActKept      = "kept"      // the enquiry waits here: its key; the time of day
+	ActKeptTried = "tried"     // likewise, and it may have arrived all the same
 	ActChange    = "change"    // the one that waits is wanted back
 	ActUnkept    = "unkept"    // and is back in the form
 	ActDelivered = "delivered" // one that waited went: its key; its reference
@@ -48,6 +49,7 @@ type Device struct {
 	WipeInS  int    // seconds until the tablet is cleared; 0 when it is not
 	Queued   string // the key of the enquiry that waits, shown in place of the form
 	QueuedAt string // since when
+	Tried    bool   // it was on its way once, so it cannot be taken back
 	LinkSays string // what was wrong with a link: damaged, newer, partly
 	Copied   bool
 	ShowQR   bool
@@ -66,6 +68,7 @@ type Waiting struct {
 	Key     string
 	Initial string // of the name
 	Since   string
+	Tried   bool   // it was on its way at least once
 	Bad     string // why it was refused for good
 }
 
@@ -73,7 +76,11 @@ type Waiting struct {
 func WaitingText(all []Waiting) string {
 	var b strings.Builder
 	for _, w := range all {
-		b.WriteString(strings.Join([]string{w.Key, w.Initial, w.Since, w.Bad}, "\t") + "\n")
+		tried := ""
+		if w.Tried {
+			tried = "tried"
+		}
+		b.WriteString(strings.Join([]string{w.Key, w.Initial, w.Since, tried, w.Bad}, "\t") + "\n")
 	}
 	return b.String()
 }
@@ -81,8 +88,8 @@ func WaitingText(all []Waiting) string {
 func waitingOf(text string) []Waiting {
 	var out []Waiting
 	for _, l := range strings.Split(text, "\n") {
-		if f := strings.Split(l, "\t"); len(f) == 4 {
-			out = append(out, Waiting{f[0], f[1], f[2], f[3]})
+		if f := strings.Split(l, "\t"); len(f) == 5 {
+			out = append(out, Waiting{f[0], f[1], f[2], f[3] != "", f[4]})
 		}
 	}
 	return out
@@ -95,7 +102,11 @@ func (s State) onDevice(a Action) (State, bool) {
 		s.Offline = a.Arg == "off"
 	case ActWaiting:
 		s.Waiting = waitingOf(a.Value)
-	case ActKept:
+		for _, w := range s.Waiting {
+			s.Tried = s.Tried || (w.Key == s.Queued && w.Tried)
+		}
+	case ActKept, ActKeptTried:
+		s.Tried = a.Name == ActKeptTried
 		s.Sending, s.Trouble, s.Checked, s.Faults = false, "", false, nil
 		s.Queued, s.QueuedAt, s.Fix = a.Arg, a.Value, "queued"
 	case ActUnkept:

@@ -71,14 +71,17 @@ func queue(s State, m Model) []markup.Node {
 
 // queued stands in place of the form while the enquiry waits.
 func queued(s State, m Model) []markup.Node {
+	change := markup.None()
+	if !s.Tried {
+		change = part.Button{Label: m.Say("tablet.change"), Act: part.Act{Name: ActChange}, Ghost: true, ID: "change"}.Node()
+	}
 	return []markup.Node{markup.E("div", markup.Class("sent"), markup.A("id", "queued"), markup.A("tabindex", "-1"), markup.A("role", "status"),
 		part.Icon(part.MarkWait),
 		markup.E("div", markup.E("h1", markup.A("id", "send-title"), m.Say("tablet.kept")),
 			markup.E("p", m.Say("tablet.kept.why", s.QueuedAt)),
 			markup.E("p", markup.Class("acts"),
 				part.Button{Label: m.Say("tablet.try"), Act: part.Act{Name: ActSendNow}, ID: "try-now"}.Node(),
-				part.Button{Label: m.Say("tablet.change"), Act: part.Act{Name: ActChange}, Ghost: true, ID: "change"}.Node(),
-				another(m))))}
+				change, another(m))))}
 }
 
 // another hands the page to somebody else; without script it is a link to a
