@@ -191,13 +191,16 @@ func measure(b *testing.B, url string, on line, alive string, edits int) measure
 			return err
 		}),
 		chromedp.Navigate(url))
+	var m measured
+	// A person's touch ends the search for the largest paint; the one made up
+	// here does not, so it is read before.
+	first := eval[float64](t, `new Promise(r => requestAnimationFrame(() => requestAnimationFrame(() => r(perf.lcp))))`, awaitPromise)
 	t.run(chromedp.Evaluate(`dispatchEvent(new Event("keydown"))`, nil))
 	t.until("the page is alive", alive)
-	var m measured
 	get := func(js string) float64 { return eval[float64](t, js) }
 	m.liveMs = get(`performance.now()`)
 	m.fcpMs = get(`performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? 0`)
-	m.lcpMs, m.longestMs = get(`perf.lcp`), get(`perf.longest`)
+	m.lcpMs, m.longestMs = first, get(`perf.longest`)
 	if woke := get(`performance.getEntriesByName("wake")[0]?.startTime ?? 0`); woke > 0 {
 		m.liveMs = get(`performance.getEntriesByName("live")[0].startTime`) - woke
 	}
