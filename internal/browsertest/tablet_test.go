@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
@@ -24,6 +25,8 @@ type wobbly struct {
 	luck  *rand.Rand
 	lost  int
 	next  http.Handler
+	// worker changes the script of the worker on its way.
+	worker func(script string) string
 }
 
 func (l *wobbly) set(change func(*wobbly)) { l.mu.Lock(); change(l); l.mu.Unlock() }
@@ -34,10 +37,17 @@ func (l *wobbly) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if lose && !down {
 		l.lost++
 	}
+	worker := l.worker
 	l.mu.Unlock()
 	switch {
 	case down:
 		cut(w)
+	case worker != nil && r.URL.Path == "/app-worker.js":
+		got := httptest.NewRecorder()
+		r.Header.Del("Accept-Encoding")
+		l.next.ServeHTTP(got, r)
+		w.Header().Set("Content-Type", got.Header().Get("Content-Type"))
+		_, _ = w.Write([]byte(worker(got.Body.String())))
 	case lose:
 		l.next.ServeHTTP(httptest.NewRecorder(), r)
 		cut(w)
@@ -281,4 +291,73 @@ func TestTablet_IsClearedWhenNobodyIsThere(t *testing.T) {
 	if got := eval[string](b, `location.search + location.hash + JSON.stringify(sessionStorage)`); strings.Contains(got, "41") || strings.Contains(got, "draft") {
 		t.Errorf("cleared, it still has %q", got)
 	}
+}
+
+// loadsItself waits through a load that the page itself begins, which ends
+// whatever asks it meanwhile.
+func (b *tab) loadsItself(what, js string) {
+	b.t.Helper()
+	for end := time.Now().Add(patience); time.Now().Before(end); {
+		var yes bool
+		err := chromedp.Run(b.ctx, chromedp.Poll(js, &yes, chromedp.WithPollingTimeout(2*time.Second)))
+		if err == nil && yes {
+			return
+		}
+	}
+	b.t.Fatalf("never came true: %s\n%s", what, b.problems)
+}
+
+// TestTablet_ANewVersionWaitsForTheNextPerson offers a version with a file
+// missing, and then a whole one.
+func TestTablet_ANewVersionWaitsForTheNextPerson(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	l, front := behind(t, s)
+	b := tablet(t, front)
+	const caches = `caches.keys().then(k => k.sort().join(" "))`
+	first := evalAwait[string](b, caches)
+	before := b.reading("volume")
+	b.fill("f-length", "41 ft")
+	longer := b.changes("volume", before, "a longer pond")
+	b.run(chromedp.Evaluate(`window.sameVisit = true`, nil))
+
+	const look = `navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => "found", e => "refused")`
+	l.set(func(l *wobbly) {
+		l.worker = func(script string) string {
+			return strings.Replace(strings.Replace(script, `const version = "`, `const version = "broken-`, 1), `["/shell"`, `["/shell","/assets/gone.js"`, 1)
+		}
+	})
+	evalAwait[string](b, look)
+	b.until("the broken version is given up", `navigator.serviceWorker.getRegistration().then(r => !r.installing && !r.waiting && !!r.active)`)
+	if now := evalAwait[string](b, caches); now != first {
+		t.Errorf("after a broken version the caches are %q, were %q", now, first)
+	}
+
+	l.set(func(l *wobbly) {
+		l.worker = func(script string) string {
+			return strings.Replace(script, `const version = "`, `const version = "newer-`, 1)
+		}
+	})
+	evalAwait[string](b, look)
+	b.until("the page says so", `document.getElementById("newer") !== null`)
+	if got := b.reading("volume"); got != longer || !eval[bool](b, `window.sameVisit === true`) {
+		t.Errorf("the open pond was interrupted: %q", got)
+	}
+	l.set(func(l *wobbly) { l.down = true })
+	b.run(chromedp.Evaluate(`document.getElementById("tab-send").click()`, nil))
+	b.until("the form shows", `document.getElementById("f-name") !== null`)
+	b.fill("f-name", "Maren")
+	b.fill("f-email", "maren@oakesmail.example")
+	b.click("f-consent")
+	b.click("send")
+	b.until("it waits", `document.getElementById("queued") !== null`)
+	b.click("another")
+	b.loadsItself("the new version is here", isLive+` && window.sameVisit === undefined`)
+	if now := evalAwait[string](b, caches); !strings.HasPrefix(now, "tarnwright-newer-") || strings.Contains(now, " ") {
+		t.Errorf("the caches are %q", now)
+	}
+	if got := b.reading("volume"); got != before {
+		t.Errorf("the next person sees a volume of %q, want %q", got, before)
+	}
+	b.until("what waits still waits", `document.getElementById("queue") !== null`)
 }
