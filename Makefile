@@ -11,7 +11,8 @@ run: dist ## Build the page and serve the demo on an embedded database
 
 test: tools dist ## Run everything CI runs: lint, unit, wasm, size and browser tests
 	$(GO) vet ./... && sh .ci/gofmt.sh
-	$(GO) test ./...
+	$(GO) test $$($(GO) list ./... | grep -v /browsertest)
+	$(GO) test ./internal/browsertest
 	sh .ci/wasm-test.sh
 
 bench: tools dist ## Print benchmarks as ratios beside a reference run

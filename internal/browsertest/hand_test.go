@@ -11,10 +11,22 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-// place is the middle of an element on the screen.
+// place is the middle of an element on the screen once the drawing rests: a
+// change before it may still be on its way to the screen.
 func (b *tab) place(selector string) (x, y float64) {
 	b.t.Helper()
-	at := eval[[]float64](b, fmt.Sprintf(`(() => { window.scrollTo(0, 0); const r = document.querySelector(%q).getBoundingClientRect(); return [r.x + r.width/2, r.y + r.height/2]; })()`, selector))
+	var at []float64
+	b.run(chromedp.Evaluate(fmt.Sprintf(`(async () => {
+		window.scrollTo(0, 0);
+		const middle = () => { const r = document.querySelector(%q).getBoundingClientRect(); return [r.x + r.width/2, r.y + r.height/2]; };
+		for (let last = "", same = 0; same < 10;) {
+			await new Promise(requestAnimationFrame);
+			const now = middle().join() + document.getElementById("pond").getAttribute("viewBox");
+			same = now === last ? same + 1 : 0;
+			last = now;
+		}
+		return middle();
+	})()`, selector), &at, awaitPromise))
 	return at[0], at[1]
 }
 
@@ -193,6 +205,7 @@ func TestGrips_MoveThingsAlongTheEdge(t *testing.T) {
 	b.until("a tap turns the cascade", fmt.Sprintf(query+`.get("cascade_at") !== %q`, at))
 	b.click("turn-on")
 	b.click("hand-done")
+	b.until("nothing is in hand", `document.getElementById("turn-on") === null`)
 
 	from := eval[string](b, `document.querySelector("#pond .dr-cut")?.getAttribute("d") ?? ""`)
 	x, y = b.place("#pond-grip-cut_from")
