@@ -20,7 +20,7 @@ func TestExport_WritesAllThatThePageNames(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	named := regexp.MustCompile(`(?:href|src|data-book|data-queue)="(/[a-z][^"#?]*)"`).FindAllSubmatch(page, -1)
+	named := regexp.MustCompile(`(?:href|src|data-book|data-words|data-queue)="(/[a-z][^"#?]*)"`).FindAllSubmatch(page, -1)
 	if len(named) < 4 {
 		t.Errorf("the page names %d files", len(named))
 	}

@@ -89,22 +89,23 @@ func TestConsent_IsInTheLanguageThatWasRead(t *testing.T) {
 func TestTexts_AreWhatAPageSays(t *testing.T) {
 	t.Parallel()
 	p := newPages(book.Demo())
-	if p.sent["en"] != nil {
-		t.Error("English is in the widget already")
-	}
-	var texts map[string]string
-	if err := json.Unmarshal(p.sent["es"], &texts); err != nil {
-		t.Fatal(err)
-	}
-	for _, lang := range page.Languages() {
-		if _, ok := p.words[lang]; !ok {
-			t.Errorf("no words for %s", lang)
+	for _, language := range page.Languages() {
+		raw := p.texts()[language]
+		var texts map[string]string
+		if err := json.Unmarshal(raw, &texts); err != nil {
+			t.Errorf("%s: %v", language, err)
 		}
-	}
-	for _, key := range []string{"page.lang", "send.go", "finding.ice.text", "unit.days"} {
-		if texts[key] == "" {
-			t.Errorf("the widget lacks %s", key)
+		if texts["page.lang"] != language {
+			t.Errorf("%s: these are the words of %q", language, texts["page.lang"])
 		}
+		for _, key := range []string{"send.go", "finding.ice.text", "how.pond.area"} {
+			if texts[key] == "" {
+				t.Errorf("%s: the widget lacks %s", language, key)
+			}
+		}
+		if texts["server.busy"] != "" || texts["letter.see"] != "" {
+			t.Errorf("%s: the widget carries words that no page says", language)
+		}
+		t.Logf("%s: %d texts, %d bytes", language, len(texts), len(raw))
 	}
-	t.Logf("%d texts, %d bytes", len(texts), len(p.sent["es"]))
 }

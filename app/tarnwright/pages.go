@@ -20,36 +20,32 @@ import (
 type pages struct {
 	cfg   live.Config
 	words map[string]say.Words
-	sent  map[string][]byte // the texts of a language as the widget takes them
 }
 
 func newPages(b core.Book) pages {
-	p := pages{cfg: live.FromBook(b), words: map[string]say.Words{"en": say.English(), "es": say.Spanish()}, sent: map[string][]byte{}}
-	for lang, w := range p.words {
-		// English is in the widget itself.
-		if lang != "en" {
-			p.sent[lang] = texts(w)
-		}
-	}
-	return p
+	return pages{cfg: live.FromBook(b, say.English()), words: map[string]say.Words{"en": say.English(), "es": say.Spanish()}}
 }
 
-// texts are what a page may say, as JSON; what only letters, the command line
-// and the server's errors say stays here.
-func texts(w say.Words) []byte {
-	all := w.All()
-	for key := range all {
-		for _, apart := range []string{"how.", "letter.", "server.", "sheet."} {
-			if strings.HasPrefix(key, apart) {
-				delete(all, key)
+// texts are what a page may say in each language, as JSON; what only letters,
+// the command line and the server's errors say stays here.
+func (p pages) texts() map[string][]byte {
+	out := map[string][]byte{}
+	for language, w := range p.words {
+		all := w.All()
+		for key := range all {
+			for _, apart := range []string{"letter.", "server.", "sheet."} {
+				if strings.HasPrefix(key, apart) {
+					delete(all, key)
+				}
 			}
 		}
+		raw, err := json.Marshal(all)
+		if err != nil {
+			panic("tarnwright: texts cannot be written: " + err.Error()) // a map of text can
+		}
+		out[language] = raw
 	}
-	raw, err := json.Marshal(all)
-	if err != nil {
-		panic("tarnwright: texts cannot be written: " + err.Error()) // a map of text can
-	}
-	return raw
+	return out
 }
 
 // kit is what the page is drawn with in a language.
@@ -98,7 +94,6 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	return httpapi.Shown{
 		Title:    k.Words.Say("page.title", k.Project, p.cfg.Book.Builder.Name),
 		Language: k.Words.Language(),
-		Words:    p.sent[k.Words.Language()],
 		Tree:     page.Tree(s, m),
 	}
 }

@@ -118,6 +118,7 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		NewID:          randomID,
 		Languages:      page.Languages(),
 		Words:          p.say,
+		Texts:          p.texts(),
 	})
 }
 

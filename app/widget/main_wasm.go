@@ -1,7 +1,8 @@
 //go:build wasm
 
-// Command widget is the page in the browser. The builder's book comes beside
-// it, from the address that the page names.
+// Command widget is the page in the browser. The builder's book and the words
+// of the page's language come beside it, from the addresses that the page
+// names.
 package main
 
 import (
@@ -16,31 +17,11 @@ import (
 )
 
 func main() {
-	text, err := browser.Awaited("tarnwrightBook")
-	if err != nil {
-		browser.Complain(err)
-		return
-	}
-	b, err := book.Decode([]byte(text))
+	cfg, err := brought()
 	if err != nil {
 		// The page stays what it is, a form that the server answers.
 		browser.Complain(err)
 		return
-	}
-	cfg := live.FromBook(b)
-	// A page in another language brings its words.
-	if browser.Data("words") != "" {
-		text, err := browser.Awaited("tarnwrightWords")
-		if err != nil {
-			browser.Complain(err)
-			return
-		}
-		var words map[string]string
-		if err := json.Unmarshal([]byte(text), &words); err != nil {
-			browser.Complain(err)
-			return
-		}
-		cfg.Kit.Words = say.Of(words)
 	}
 	// What was typed is read before the framework replaces the controls.
 	cfg.Kit.Builder.Logo = browser.Data("logo")
@@ -53,4 +34,26 @@ func main() {
 		return live.New(cfg)
 	})
 	app.RunWhenOnBrowser()
+}
+
+// brought is what the page is opened with: the book and the words that were
+// fetched while the widget was on its way.
+func brought() (live.Config, error) {
+	var cfg live.Config
+	text, err := browser.Awaited("tarnwrightBook")
+	if err != nil {
+		return cfg, err
+	}
+	b, err := book.Decode([]byte(text))
+	if err != nil {
+		return cfg, err
+	}
+	if text, err = browser.Awaited("tarnwrightWords"); err != nil {
+		return cfg, err
+	}
+	var words map[string]string
+	if err := json.Unmarshal([]byte(text), &words); err != nil {
+		return cfg, err
+	}
+	return live.FromBook(b, say.Of(words)), nil
 }

@@ -44,10 +44,11 @@ func (f file) hashed(name string) string {
 // browser may keep one for ever. Nothing else is served and nothing is listed.
 type assets struct {
 	byName          map[string]file
-	css, boot, icon string // addresses
-	book            string // the builder's
-	theme, logo     string // theirs too, or nothing
-	queue           string // of what keeps enquiries on a tablet
+	css, boot, icon string            // addresses
+	book            string            // the builder's
+	words           map[string]string // the page's texts, by language
+	theme, logo     string            // theirs too, or nothing
+	queue           string            // of what keeps enquiries on a tablet
 	icons           []appIcon
 	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
@@ -107,6 +108,10 @@ func (a assets) put(name string, f file) string {
 // own adds the builder's own files.
 func (a *assets) own(cfg Config) {
 	a.book = a.put("book.json", made("application/json", cfg.Book))
+	a.words = map[string]string{}
+	for language, texts := range cfg.Texts {
+		a.words[language] = a.put("words.json", made("application/json", texts))
+	}
 	if len(cfg.Theme) > 0 {
 		a.theme = a.put("theme.css", made(kindOfFile(".css"), cfg.Theme))
 	}
@@ -234,9 +239,6 @@ func gzipped(raw []byte, level int) []byte {
 // asset answers /assets/NAME for the exact names it has.
 func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
 	f, ok := s.assets.byName[r.PathValue("name")]
-	if !ok {
-		f, ok = s.wordsNamed(r.PathValue("name"))
-	}
 	if !ok {
 		return s.nothing(w, r)
 	}

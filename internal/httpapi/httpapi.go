@@ -65,6 +65,9 @@ type Config struct {
 	Languages []string
 	// Words gives the sentence of a key in a language.
 	Words func(language, key string) string
+	// Texts are what a page may say, as JSON by key, for each language: the
+	// widget holds no words of its own.
+	Texts map[string][]byte
 }
 
 // Ask is what the page is asked for.
@@ -96,9 +99,6 @@ type Picture struct {
 type Shown struct {
 	Title, Description, Language string
 	Tree                         markup.Node
-	// Words are the page's texts as JSON, where the widget has none of its own
-	// in that language.
-	Words []byte
 }
 
 // Files is what the framework has to know of the page's files.
@@ -134,7 +134,6 @@ type Server struct {
 
 	mu     sync.Mutex
 	flying map[string]bool // keys whose first request is still running
-	words  map[string]file // of other languages, by name, as pages ask for them
 }
 
 // New puts a server together. It fails when the assets lack what every page

@@ -1,8 +1,6 @@
 package httpapi
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"net/http"
 	"net/url"
 	"slices"
@@ -40,28 +38,4 @@ func (s *Server) language(r *http.Request, values url.Values) string {
 		}
 	}
 	return best
-}
-
-// wordsAddress is where the widget finds the words of a page in another
-// language. They are kept under the name that the page gives, as the builder's
-// book is.
-func (s *Server) wordsAddress(words []byte) string {
-	sum := sha256.Sum256(words)
-	name := file{etag: `"` + hex.EncodeToString(sum[:6]) + `"`}.hashed("words.json")
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if _, known := s.words[name]; !known {
-		if s.words == nil {
-			s.words = map[string]file{}
-		}
-		s.words[name] = made("application/json", words)
-	}
-	return "/assets/" + name
-}
-
-func (s *Server) wordsNamed(name string) (file, bool) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	f, ok := s.words[name]
-	return f, ok
 }

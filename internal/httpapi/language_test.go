@@ -39,30 +39,32 @@ func TestLanguage_IsTheOneThatIsAskedFor(t *testing.T) {
 	}
 }
 
-// Words go with the page where they are given, as data that cannot end the
-// element it stands in.
-func TestPage_BringsItsWords(t *testing.T) {
+// The words of a page's language lie beside it, as data, under a name that
+// changes with them; a tablet keeps those of every language.
+func TestPage_NamesItsWords(t *testing.T) {
 	t.Parallel()
 	s := setUp(t, func(cfg *httpapi.Config) {
 		page := cfg.Page
+		cfg.Texts = map[string][]byte{"en": []byte(`{"a":"</script><b>"}`), "es": []byte(`{"a":"ñ"}`)}
 		cfg.Page = func(ask httpapi.Ask) httpapi.Shown {
 			shown := page(ask)
-			if ask.Language == "es" {
-				shown.Language, shown.Words = "es", []byte(`{"a":"</script><b>"}`)
-			}
+			shown.Language = ask.Language
 			return shown
 		}
 	})
-	es, en := s.get("/?lang=es").Body.String(), s.get("/").Body.String()
-	if !strings.Contains(es, `<html lang="es"`) || !strings.Contains(es, `data-words="/assets/words.`) {
-		t.Fatalf("no words in %s", es)
-	}
-	address := regexp.MustCompile(`data-words="([^"]+)"`).FindStringSubmatch(es)
-	if w := s.get(address[1]); w.Body.String() != `{"a":"</script><b>"}` || w.Header().Get("Content-Type") != "application/json" || !strings.Contains(w.Header().Get("Cache-Control"), "immutable") {
-		t.Errorf("the words: %v %s", w.Header(), w.Body)
-	}
-	if strings.Contains(en, `data-words`) {
-		t.Errorf("words that nobody needs in %s", en)
+	worker := s.get("/app-worker.js").Body.String()
+	for language, want := range map[string]string{"en": `{"a":"</script><b>"}`, "es": `{"a":"ñ"}`} {
+		address := regexp.MustCompile(`data-words="(/assets/words\.[0-9a-f]{12}\.json)"`).FindStringSubmatch(s.get("/?lang=" + language).Body.String())
+		if len(address) < 2 {
+			t.Errorf("%s: the page names no words", language)
+			continue
+		}
+		if w := s.get(address[1]); w.Body.String() != want || w.Header().Get("Content-Type") != "application/json" || !strings.Contains(w.Header().Get("Cache-Control"), "immutable") {
+			t.Errorf("%s: %v %s", language, w.Header(), w.Body)
+		}
+		if !strings.Contains(worker, `"`+address[1]+`"`) {
+			t.Errorf("a tablet does not keep the words of %s", language)
+		}
 	}
 }
 

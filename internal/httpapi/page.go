@@ -90,10 +90,7 @@ func narrow(r *http.Request, values url.Values) bool {
 func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
 	ask.Narrow, ask.Logo = narrow(r, ask.Values), s.assets.logo
 	shown := s.cfg.Page(ask)
-	data := []datum{{"book", s.assets.book}}
-	if len(shown.Words) > 0 {
-		data = append(data, datum{"words", s.wordsAddress(shown.Words)})
-	}
+	data := []datum{{"book", s.assets.book}, {"words", s.assets.words[shown.Language]}}
 	if s.assets.logo != "" {
 		data = append(data, datum{"logo", s.assets.logo})
 	}

@@ -156,9 +156,9 @@
     started = true;
     performance.mark("wake");
     wakers.forEach(function (w) { removeEventListener(w, start, true); });
-    // The book, and the words of another language, come beside the widget, which asks for them when it runs.
+    // The book and the page's words come beside the widget, which asks for them when it runs.
     window.tarnwrightBook = text(root.dataset.book);
-    if (root.dataset.words) window.tarnwrightWords = text(root.dataset.words);
+    window.tarnwrightWords = text(root.dataset.words);
     function framework() { add("/wasm_exec.js", function () { add("/app.js"); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();

@@ -6,6 +6,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/form"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
@@ -13,7 +14,7 @@ import (
 // Each pond has its own answer, and only the one that changed gets a new one.
 func TestAnswers_OnlyWhatChangedIsWorkedOutAgain(t *testing.T) {
 	t.Parallel()
-	cfg := live.FromBook(book.Demo())
+	cfg := live.FromBook(book.Demo(), say.English())
 	v, err := url.ParseQuery(threePonds)
 	if err != nil {
 		t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/form"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
@@ -15,7 +16,7 @@ const threePonds = "view=compare&opt=length%3D44ft%26width%3D19ft&opt=length%3D2
 
 func opened(b *testing.B, query string) (live.Config, page.State) {
 	b.Helper()
-	cfg := live.FromBook(book.Demo())
+	cfg := live.FromBook(book.Demo(), say.English())
 	v, err := url.ParseQuery(query)
 	if err != nil {
 		b.Fatal(err)

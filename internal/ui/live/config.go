@@ -12,16 +12,16 @@ import (
 	"tarnwright/internal/ui/page"
 )
 
-// FromBook is how the page is opened for a builder's book; server and browser
-// both ask it, so that both show the same page.
-func FromBook(b core.Book) Config {
+// FromBook is how the page is opened for a builder's book in a language's
+// words; server and browser both ask it, so that both show the same page.
+func FromBook(b core.Book, w say.Words) Config {
 	d := form.Demo()
 	d.Currency = b.Currency
 	d.Check = core.Check
 	d = stocked(d, b)
 	d.Regions = regions(b)
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
-		Words: say.English(), Project: d.Base.Name, Grid: b.Grid.Source, RegionsYear: strconv.Itoa(book.RegionsYear),
+		Words: w, Project: d.Base.Name, Grid: b.Grid.Source, RegionsYear: strconv.Itoa(book.RegionsYear),
 		Builder: page.Builder{
 			Name: b.Builder.Name, Short: b.Builder.Short, Email: b.Builder.Email, Phone: b.Builder.Phone,
 			PrivacyURL: b.Builder.PrivacyURL, RetentionMonths: strconv.Itoa(b.Builder.RetentionMonths), Invented: b.Builder.Invented,

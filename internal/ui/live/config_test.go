@@ -5,6 +5,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/form"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 )
 
@@ -18,7 +19,7 @@ func TestFromBook_OffersTheBuildersOwnPumpsAndPipes(t *testing.T) {
 		}
 	}
 	b.Pumps = b.Pumps[:2]
-	s := form.New(live.FromBook(b).Defaults)
+	s := form.New(live.FromBook(b, say.English()).Defaults)
 	if got := s.Choices(form.Model); len(got) != 3 || got[1] != b.Pumps[0].ID {
 		t.Errorf("the form offers the pumps %v", got)
 	}
@@ -29,7 +30,7 @@ func TestFromBook_OffersTheBuildersOwnPumpsAndPipes(t *testing.T) {
 	if s.Word(form.Pipe) != "2.5" || s.Word(form.Discharge) != "2.5" {
 		t.Errorf("the form opens with %s and %s in pipe, want 2.5 in", s.Word(form.Pipe), s.Word(form.Discharge))
 	}
-	if usual := form.New(live.FromBook(book.Demo()).Defaults); usual.Word(form.Pipe) != "3" {
+	if usual := form.New(live.FromBook(book.Demo(), say.English()).Defaults); usual.Word(form.Pipe) != "3" {
 		t.Errorf("the demo opens with %s in pipe", usual.Word(form.Pipe))
 	}
 }

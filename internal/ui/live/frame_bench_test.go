@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tarnwright/internal/book"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
@@ -14,7 +15,7 @@ import (
 // What one frame of a drag costs before the browser has any part in it: a ring
 // moves, the pond is worked out, worded, drawn and laid out as a tree.
 func BenchmarkFrame_Drag(b *testing.B) {
-	cfg := live.FromBook(book.Demo())
+	cfg := live.FromBook(book.Demo(), say.English())
 	s := page.New(url.Values{}, cfg.Defaults)
 	s.Live = true
 	asked := live.Answers{Book: cfg.Book}

@@ -7,6 +7,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
@@ -18,7 +19,7 @@ func TestFromBook_OffersTheStatesWithTheirYearAndSource(t *testing.T) {
 	shown := func(query, currency string) string {
 		b := book.Demo()
 		b.Currency = currency
-		cfg := live.FromBook(b)
+		cfg := live.FromBook(b, say.English())
 		v, err := url.ParseQuery(query)
 		if err != nil {
 			t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"tarnwright/internal/book"
 	"tarnwright/internal/core"
 	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
@@ -19,7 +20,7 @@ func pumped(t *testing.T, query string) (page.State, page.Model) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cfg := live.FromBook(book.Demo())
+	cfg := live.FromBook(book.Demo(), say.English())
 	s := page.New(v, cfg.Defaults)
 	d, _ := s.Form.Design()
 	return s, page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, page.Levels(s))}, cfg.Kit)
