@@ -7,8 +7,10 @@ require (
 	github.com/chromedp/chromedp v0.14.2
 	github.com/maxence-charriere/go-app/v10 v10.1.11
 	github.com/ncruces/go-sqlite3 v0.37.0
+	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/shopspring/decimal v1.6.0
 	github.com/wneessen/go-mail v0.8.1
+	golang.org/x/crypto v0.58.0
 	golang.org/x/time v0.16.0
 	rsc.io/qr v0.2.0
 )
@@ -23,7 +25,6 @@ require (
 	github.com/ncruces/go-sqlite3-wasm/v6 v6.5.35401 // indirect
 	github.com/ncruces/julianday v1.0.0 // indirect
 	github.com/stretchr/testify v1.11.1 // indirect
-	golang.org/x/crypto v0.58.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 )

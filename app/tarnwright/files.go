@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"tarnwright/internal/book"
+	"tarnwright/internal/config"
 	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/jsonfile"
@@ -84,15 +85,28 @@ func printSchema(_ context.Context, args []string, t tools) error {
 	return err
 }
 
-// check reads designs and builders' folders and prints each fault with its
-// file and line.
+// settings prints the settings as a server would take them.
+func settings(_ context.Context, args []string, t tools) error {
+	s, rest, err := config.Read("settings", args, t.env, t.err)
+	if err != nil {
+		return err
+	}
+	if len(rest) > 0 {
+		return fmt.Errorf("%q is not an option: %w", rest[0], errUsage)
+	}
+	_, err = fmt.Fprint(t.out, s.TOML())
+	return err
+}
+
+// check reads designs, builders' folders and settings files and prints each
+// fault with its file and line.
 func check(_ context.Context, args []string, t tools) error {
 	if len(args) == 0 {
-		return fmt.Errorf("name design files or a builder's folder: %w", errUsage)
+		return fmt.Errorf("name design files, a builder's folder or a settings file: %w", errUsage)
 	}
 	bad := false
 	for _, name := range args {
-		faults, err := checkOne(name)
+		faults, err := checkOne(name, t.env)
 		if err != nil {
 			return err
 		}
@@ -108,7 +122,7 @@ func check(_ context.Context, args []string, t tools) error {
 	return nil
 }
 
-func checkOne(name string) ([]wire.Fault, error) {
+func checkOne(name string, env func(string) string) ([]wire.Fault, error) {
 	st, err := os.Stat(name)
 	if err != nil {
 		return nil, fmt.Errorf("look at %s: %w", name, err)
@@ -125,6 +139,9 @@ func checkOne(name string) ([]wire.Fault, error) {
 	data, err := os.ReadFile(name)
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	if filepath.Ext(name) == ".toml" {
+		return config.Check(name, data, env), nil
 	}
 	_, faults := wire.ReadDesign(name, data)
 	return faults, nil

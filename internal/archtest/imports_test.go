@@ -80,7 +80,7 @@ func rooms() []room {
 		{"internal/post", "internal/lead internal/core/design internal/core/sheet internal/measure internal/say internal/view", "std github.com/wneessen/go-mail", "tells the office, and knows neither the database nor the server"},
 		{"internal/httpapi", "internal/core internal/core/sheet internal/core/design internal/book internal/lead internal/wire internal/jsonfile internal/markup internal/say", "std golang.org/x/time/rate", "HTTP, and neither SQL nor screens"},
 		{"internal/seal", "", "crypto/ecdh crypto/ecdsa crypto/elliptic crypto/hpke crypto/rand crypto/x509 encoding/base64 encoding/pem io/fs os path/filepath", "the one holder of the private key"},
-		{"internal/config", "", "flag os io net net/netip net/url path/filepath", "the only reader of flags and environment"},
+		{"internal/config", "internal/jsonfile", "bytes flag os io net net/netip net/url path/filepath github.com/pelletier/go-toml/v2 github.com/pelletier/go-toml/v2/unstable", "the only reader of flags, environment and settings file"},
 		{"web", "", "embed io/fs", "the files the browser takes"},
 
 		{"app/tarnwright", "internal/... web", "std " + goApp, "wires parts; no logic"},

@@ -277,17 +277,25 @@ func (f field) like() string {
 // meant names the nearest key, or all of them.
 func meant(key string, fields []field) (text, best string) {
 	names := make([]string, len(fields))
-	least := 3
 	for i, f := range fields {
 		names[i] = f.key
-		if n := distance(strings.ToLower(key), f.key); n < least {
-			best, least = f.key, n
+	}
+	return Meant(key, names)
+}
+
+// Meant says which of the known names an unknown one may stand for: the
+// nearest, or all of them.
+func Meant(name string, known []string) (text, best string) {
+	least := 3
+	for _, k := range known {
+		if n := distance(strings.ToLower(name), k); n < least {
+			best, least = k, n
 		}
 	}
 	if best != "" {
 		return fmt.Sprintf("perhaps %q was meant", best), best
 	}
-	return "known are " + quoteAll(names), ""
+	return "known are " + quoteAll(known), ""
 }
 
 // distance is how many letters must change to turn one key into the other
