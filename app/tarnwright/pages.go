@@ -76,7 +76,7 @@ func (p pages) consent(language string, _ design.Design) lead.Consent {
 func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	k := p.kit(ask.Language)
 	s := page.New(ask.Values, p.cfg.Defaults)
-	s.Key = ask.Key
+	s.Key, s.Origin = ask.Key, ask.Origin
 	if ask.Posted {
 		s.View, s.Contact, s.Checked, s.Faults, s.Trouble = page.SendView, ask.Contact, true, ask.Faults, ask.Trouble
 	}

@@ -30,6 +30,10 @@ const (
 	// Moving draws what follows a finger: bands, rim, words and rings. Stones,
 	// stipple and planting stay as they were in Options.Last.
 	Moving Detail = "moving"
+	// Quiet leaves out what only dresses the ground: stipple, grit, tufts and
+	// the shadows of stones. It is for a picture that carries numbers, and
+	// weighs half as much.
+	Quiet Detail = "quiet"
 )
 
 // Colour says what the picture is printed with.

@@ -45,7 +45,7 @@ func (d *drawer) kept() (back, shore, dress markup.Node) {
 // stipple is the only tone on the ground: dots that thin out with the distance
 // from the water and the planted zone.
 func (d *drawer) stipple() markup.Node {
-	if d.small() && d.o.Colour == Ink {
+	if d.quiet() || d.small() && d.o.Colour == Ink {
 		return markup.None()
 	}
 	var w pen

@@ -23,7 +23,9 @@ func (d *drawer) planting() markup.Node {
 	d.closed(&ground, d.zoneM)
 	mid := middle(d.zoneM)
 	area := noBox().all(d.zoneM, 0)
-	d.zoneGrit(&grit, mid, area)
+	if !d.quiet() {
+		d.zoneGrit(&grit, mid, area)
+	}
 	size := 0.5 * d.unit
 	i0, j0 := cellOf(area.lo.minus(mid), size)
 	i1, j1 := cellOf(area.hi.minus(mid), size)
@@ -136,6 +138,9 @@ func sprig(w *pen, c pt, s float64) {
 
 // tufts stand between and behind the stones, in drifts along the wall.
 func (d *drawer) tufts() markup.Node {
+	if d.quiet() {
+		return markup.None()
+	}
 	var w pen
 	var grown []pt
 	for _, s := range squares(saltTuft, d.walk, 0.7*d.unit) {

@@ -128,7 +128,9 @@ func (d *drawer) pile(class string, stones []stone) markup.Node {
 		for i, q := range at {
 			cast[i] = q.plus(pt{drop * 0.8, drop})
 		}
-		shadow.soft(cast, 0.32)
+		if !d.quiet() && d.o.Colour != Ink { // ink has no shadow
+			shadow.soft(cast, 0.32)
+		}
 		if s.r*d.view.ScalePxPerM > 5.6 && !d.small() {
 			d.facet(&facet, s, at, &luck)
 		}

@@ -87,6 +87,7 @@ type Ask struct {
 	// Narrow says that the page will be narrow, as far as can be known.
 	Narrow bool
 	Logo   string // address of the builder's logo, or nothing
+	Origin string // what stands before the path of a link, or nothing where it cannot be known
 }
 
 // Picture is a small file of the builder's: its name tells its kind.

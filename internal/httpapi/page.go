@@ -89,6 +89,9 @@ func narrow(r *http.Request, values url.Values) bool {
 
 func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask Ask) error {
 	ask.Narrow, ask.Logo = narrow(r, ask.Values), s.assets.logo
+	if s.exported == nil { // an exported page does not know where it will stand
+		ask.Origin = origin(r)
+	}
 	shown := s.cfg.Page(ask)
 	data := []datum{{"book", s.assets.book}, {"words", s.assets.words[shown.Language]}}
 	if s.assets.logo != "" {

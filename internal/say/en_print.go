@@ -21,6 +21,18 @@ func printEnglish() map[string]string {
 		"print.date":           "Date",
 		"print.version":        "Figures {0}, prices {1}.",
 
+		"print.code": "Scan to open this pond",
+
+		"paper.title":    "On paper",
+		"paper.says":     "One page: drawing, figures, notes and the code of this pond.",
+		"paper.says.2":   "Two pages: one for you, and one for the builder with quantities, pipes and prices.",
+		"paper.both":     "Add the builder’s page",
+		"paper.one":      "Leave the builder’s page out",
+		"paper.builder":  "For the builder: takeoff and schedules",
+		"paper.takeoff":  "Takeoff",
+		"paper.quantity": "Quantity",
+		"paper.amount":   "Amount",
+
 		"marks.title": "Depth marks round the edge",
 		"marks.mark":  "Mark",
 		"marks.reads": "Reads",

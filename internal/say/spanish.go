@@ -7,6 +7,7 @@ func spanish() []map[string]string {
 		circulationSpanish(),
 		compareSpanish(),
 		faultSpanish(),
+		guideSpanish(),
 		handSpanish(),
 		pageSpanish(),
 		postSpanish(),

@@ -45,7 +45,7 @@ func Build(s State, a Answered, k Kit) Model {
 func word(s State, a Answered, k Kit) Model {
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
-		Answers: answers(s, k.Words), Links: links(s), Hidden: append(hidden(s), s.langPairs()...), Another: s.fresh(),
+		Answers: answers(s, k.Words), Links: links(s), Hidden: append(append(hidden(s), s.langPairs()...), s.manner()...), Another: s.fresh(),
 		LastGood: len(s.Form.Faults()) > 0, Drawn: drawn(s, k.Words),
 		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}

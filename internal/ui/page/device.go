@@ -135,6 +135,8 @@ func (s State) shared(a Action) (State, bool) {
 	switch a.Name {
 	case ActShowQR:
 		s.ShowQR = !s.ShowQR
+	case ActSheets:
+		s.Sheets = !s.Sheets
 	case ActCopied:
 		s.Copied = true
 	case ActOpen:
@@ -181,8 +183,11 @@ func (s State) Fragment() string {
 // that nobody has changed needs neither.
 func (s State) Place() string {
 	place := s.Address()
+	if s.Part != parts()[0] {
+		place = with(place, PartName, s.Part)
+	}
 	if s.Tablet {
-		place = withMode(place)
+		place = with(place, ModeName, TabletMode)
 	}
 	if len(s.Form.Faults()) > 0 || len(s.Form.Values()) == 0 {
 		return place
@@ -193,16 +198,17 @@ func (s State) Place() string {
 // Bare is the address of a page that nobody has touched.
 func (s State) Bare() string {
 	if s.Tablet {
-		return withMode("/")
+		return with("/", ModeName, TabletMode)
 	}
 	return "/"
 }
 
-func withMode(address string) string {
+// with is an address with one name more.
+func with(address, name, value string) string {
 	if strings.Contains(address, "?") {
-		return address + "&" + ModeName + "=" + TabletMode
+		return address + "&" + name + "=" + value
 	}
-	return address + "?" + ModeName + "=" + TabletMode
+	return address + "?" + name + "=" + value
 }
 
 // Opened is the state with the pond of a fragment in hand; another fragment
@@ -241,10 +247,13 @@ func (s State) opened(fragment string) (f form.State, says string) {
 	return f, ""
 }
 
+// linkTo is the link that opens this pond, and no more of the page.
+func (s State) linkTo() string { return s.Origin + "/#" + s.Fragment() }
+
 // Linked is the state with the link of its pond, and with the code of it when
 // it is shown.
 func (s State) Linked() State {
-	to := s.Origin + "/#" + s.Fragment()
+	to := s.linkTo()
 	if to != s.Share.Link {
 		s.Share, s.Copied = Share{Link: to}, false
 	}

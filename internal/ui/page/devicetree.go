@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"tarnwright/internal/markup"
+	"tarnwright/internal/qr"
 	"tarnwright/internal/ui/part"
 )
 
@@ -119,8 +120,13 @@ func codeOf(s State, m Model) markup.Node {
 	if s.Share.Code.Path == "" {
 		return markup.E("p", m.Say("share.long"))
 	}
-	n := strconv.Itoa(s.Share.Code.Size)
-	return markup.E("svg", markup.Class("qr"), markup.A("id", "qr"), markup.A("viewBox", "0 0 "+n+" "+n), markup.A("role", "img"), markup.A("aria-label", m.Say("share.picture")),
+	return codePicture(s.Share.Code, "qr", m.Say("share.picture"))
+}
+
+// codePicture is a code as dark squares on white.
+func codePicture(code qr.Code, id, name string) markup.Node {
+	n := strconv.Itoa(code.Size)
+	return markup.E("svg", markup.Class("qr"), markup.A("id", id), markup.A("viewBox", "0 0 "+n+" "+n), markup.A("role", "img"), markup.A("aria-label", name),
 		markup.E("path", markup.Class("qr-paper"), markup.A("d", "M0 0h"+n+"v"+n+"h-"+n+"z")),
-		markup.E("path", markup.Class("qr-ink"), markup.A("d", s.Share.Code.Path)))
+		markup.E("path", markup.Class("qr-ink"), markup.A("d", code.Path)))
 }

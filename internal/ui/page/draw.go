@@ -44,14 +44,15 @@ func questions(s State, m Model) markup.Node {
 		group("depth", m.Say("page.group.depth"), depthQuestions(s, m)),
 		group("features", m.Say("page.group.feat"), featureQuestions(s, m)),
 		group("site", m.Say("page.group.site"), siteQuestions(m)),
-		markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node()))
+		markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node()),
+		stepper(s, m))
 }
 
 func parts() []string { return []string{"size", "depth", "features", "site"} }
 
 func group(name, title string, kids []markup.Node) markup.Node {
 	return markup.E("section", markup.Class("grp g-"+name), markup.A("aria-labelledby", "g-"+name),
-		markup.E("h2", markup.A("id", "g-"+name), title), kids)
+		markup.E("h2", markup.A("id", "g-"+name), markup.A("tabindex", "-1"), title), kids)
 }
 
 // label names a question; the note is the model's, or else the fixed one.

@@ -244,7 +244,7 @@ func number1(t measure.Terms, m float64) string {
 
 func pinned(s State, a Answered, v view.View, notes []Note) drawing.Options {
 	o := options(s, a, v)
-	o.ID, o.WidthPx, o.Look = "pinned", 440, drawing.Phone
+	o.ID, o.WidthPx, o.Look, o.Detail = "pinned", 440, drawing.Phone, drawing.Quiet
 	for i, n := range notes {
 		if n.Place == sheet.NoPlace || i >= pinnedNotes {
 			continue

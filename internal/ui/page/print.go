@@ -21,13 +21,18 @@ func paintPaper(m *Model, s State, a Answered, v view.View) {
 	o := options(s, a, v)
 	o.ID, o.Colour, o.DepthTicks = "ink", drawing.Ink, paperTicks(v)
 	o.WidthPx, o.MaxPlanHeightPx = paperWidePx, 0.66*paperWidePx
-	m.Paper = markup.E("section", markup.Class("paper"), markup.A("id", PaperID),
+	first := markup.E("section", markup.Class("paper"), markup.A("id", PaperID),
 		paperHead(*m, x),
 		markup.E("div", markup.Class("pp-top"),
 			markup.E("div", markup.Class("pp-drawing"), drawing.Sheet(a.Plan, o).Node),
 			markup.E("div", markup.Class("pp-side"), paperReadings(x.Readings))),
 		paperWords(*m, x),
-		paperFoot(*m, x))
+		paperFoot(*m, x, paperCode(s, *m)))
+	second := markup.None()
+	if s.Sheets {
+		second = builderPaper(*m, v, x)
+	}
+	m.Paper = markup.E("div", markup.Class("papers"), first, second)
 }
 
 func paperTicks(v view.View) []drawing.DepthTick {
@@ -103,7 +108,7 @@ func line(text string) markup.Node {
 	return markup.E("p", text)
 }
 
-func paperFoot(m Model, x view.Paper) markup.Node {
+func paperFoot(m Model, x view.Paper, code markup.Node) markup.Node {
 	contact := m.Builder.Name + ", " + m.Builder.Email
 	if m.Builder.Phone != "" {
 		contact += ", " + m.Builder.Phone
@@ -117,5 +122,5 @@ func paperFoot(m Model, x view.Paper) markup.Node {
 	}
 	return markup.E("div", markup.Class("pp-foot"),
 		markup.E("div", markup.E("p", m.Say("page.rough")), invented, markup.E("p", contact+". "+x.Version)),
-		markup.E("div", markup.Class("pp-signs"), sign("print.with"), sign("print.date")))
+		markup.E("div", markup.Class("pp-signs"), sign("print.with"), sign("print.date")), code)
 }

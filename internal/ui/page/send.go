@@ -10,7 +10,7 @@ import (
 )
 
 func sendView(s State, m Model) []markup.Node {
-	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m), share(s, m))}
+	return []markup.Node{notes(m), markup.E("section", markup.Class("lead"), markup.A("aria-labelledby", "send-title"), leadPart(s, m), share(s, m), onPaper(s, m))}
 }
 
 // pinnedNotes is how many notes have their number on the plan.

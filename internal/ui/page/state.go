@@ -10,11 +10,13 @@ import (
 
 // State is what the page remembers. It is a value: Update returns a new one.
 type State struct {
-	Form form.State
-	View View
-	Part string // the group of questions a narrow page shows
-	Live bool   // script runs
-	Lang string // the language that was chosen, "" for the browser's own
+	Form   form.State
+	View   View
+	Part   string // the group of questions a narrow page shows
+	Ask    string // how the questions are asked: AskSteps, AskAll, or "" as the width says
+	Sheets bool   // the builder's page is printed as well
+	Live   bool   // script runs
+	Lang   string // the language that was chosen, "" for the browser's own
 
 	Contact lead.Contact
 	Checked bool // the contact was sent once, so its faults are shown as it is mended
@@ -50,7 +52,8 @@ const (
 
 // New reads a state out of the page's address.
 func New(v url.Values, d form.Defaults) State {
-	s := State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName)), Lang: langOf(v.Get(LangName))}
+	s := State{Form: form.Read(v, d), View: viewOf(v.Get(ViewName)), Part: partOf(v.Get(PartName)), Lang: langOf(v.Get(LangName)),
+		Ask: askOf(v.Get(AskName)), Sheets: v.Get(SheetsName) == bothSheets}.gone(v.Get(GoName))
 	return readBeside(s, v, d)
 }
 
@@ -85,6 +88,9 @@ func (s State) address(f form.State, view View) string {
 	}
 	if s.Lang != "" {
 		v.Set(LangName, s.Lang)
+	}
+	for _, p := range s.manner() {
+		v.Set(p.Name, p.Value)
 	}
 	if len(v) == 0 {
 		return "/"

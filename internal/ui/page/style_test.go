@@ -22,8 +22,8 @@ func TestTree_EveryClassIsInTheStyleSheets(t *testing.T) {
 	}
 	// Names for tests, scripts and the document's own order, without a look.
 	bare := " hold main live drawn v-draw v-pump v-send p-size p-depth p-features p-site ic-builder ic-undo ic-redo ic-up pen sub slider-off" +
-		" headtable pipetable choicetable power monthtable steptable v-compare cmp-1 trouble sum-slot fig drawn plain btn-gap headbar "
-	for _, q := range []string{"", "view=pump", "view=compare", "view=send", "length=12 cats"} {
+		" guide on-paper headtable pipetable choicetable power monthtable steptable v-compare cmp-1 trouble sum-slot fig drawn plain btn-gap headbar "
+	for _, q := range []string{"", "view=pump", "view=compare", "view=send", "view=send&sheets=2", "ask=steps&part=site", "length=12 cats"} {
 		for _, live := range []bool{true, false} {
 			s := start(q)
 			s.Live = live

@@ -18,6 +18,9 @@ const (
 // Tree is the whole page.
 func Tree(s State, m Model) markup.Node {
 	class := "tw v-" + string(s.View)
+	if s.Ask != "" {
+		class += " ask-" + s.Ask
+	}
 	if s.Live {
 		class += " live"
 	}
@@ -48,7 +51,11 @@ func body(s State, m Model) []markup.Node {
 func designForm(s State, m Model) markup.Node {
 	shown := shownFields(s.View)
 	var hidden []markup.Node
-	for _, p := range m.Hidden {
+	pairs := m.Hidden
+	if s.View != DrawView { // where the radio buttons say it
+		pairs = append(pairs[:len(pairs):len(pairs)], Pair{PartName, s.Part})
+	}
+	for _, p := range pairs {
 		if !shown[form.Field(p.Name)] {
 			hidden = append(hidden, markup.E("input", markup.A("type", "hidden"), markup.A("name", p.Name), markup.A("value", p.Value)))
 		}

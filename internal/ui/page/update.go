@@ -22,6 +22,7 @@ const (
 	ActSet     = "set"     // an offered change: "pipe=4", or several: "pipe=4;discharge=4"
 	ActView    = "view"    // a tab
 	ActPart    = "part"    // a group of questions
+	ActGo      = "goto"    // another step, or another way to be asked
 	ActUndo    = "undo"    // one step back
 	ActRedo    = "redo"    // and on again
 	ActRing    = "ring"    // a ring was put somewhere: index, "x,y" in metres
@@ -57,6 +58,8 @@ func Update(s State, a Action) State {
 		s.Fix = "tab-" + string(s.View)
 	case ActPart:
 		s.Part = partOf(a.Value)
+	case ActGo:
+		s = s.gone(a.Arg)
 	case ActUndo:
 		return s.back()
 	case ActRedo:
