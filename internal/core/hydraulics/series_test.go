@@ -45,3 +45,31 @@ func TestAt_IsTheLossOnceItIsWarm(t *testing.T) {
 	}
 	t.Logf("off by %.1e at first and %.1e once warm", cold, warm)
 }
+
+// The quick way along a power curve is the curve itself, by small steps and
+// large, at any power a pump's points may have.
+func TestNear_IsTheCurveAtStepsOfEverySize(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(52, 7))
+	worst := 0.0
+	for range 300 {
+		mid := 0.2 + 0.7*r.Float64()
+		head, err := hydraulics.NewHead(hydraulics.HeadCurve{Form: hydraulics.Power, Points: []hydraulics.CurvePoint{{HeadM: 8},
+			{FlowM3PerS: 0.01 * mid, HeadM: 8 * (1 - 0.4*mid*r.Float64())}, {FlowM3PerS: 0.01, HeadM: 1}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		speed := 0.4 + 0.6*r.Float64()
+		q := 0.001 + 0.008*r.Float64()
+		var fall hydraulics.Fall
+		for range 12 {
+			near, slope := head.Near(q, speed, &fall)
+			want, fine := head.At(q, speed)
+			worst = math.Max(worst, math.Max(math.Abs(near-want)/(8+math.Abs(want)), math.Abs(slope/fine-1)))
+			q *= 1 + math.Copysign(math.Exp(-12*r.Float64()), r.Float64()-0.5)/2
+		}
+	}
+	if !(worst <= 4e-14) {
+		t.Errorf("off by %.1e, want at most 4e-14", worst)
+	}
+}

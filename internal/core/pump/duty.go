@@ -61,12 +61,13 @@ func (m *Machine) Duty(s System, speedRatio float64) Duty {
 	n := float64(s.Count)
 	share := 1 / n
 	var in, out hydraulics.Trace
+	var fall hydraulics.Fall
 	var last, hp, dp float64
 	f := func(q float64) (y, slope float64) {
 		each := q * share
 		hs, ds := s.Suction.At(each, &in)
 		hd, dd := s.Discharge.At(q, &out)
-		hp, dp = m.head.At(each, speedRatio)
+		hp, dp = m.head.Near(each, speedRatio, &fall)
 		last = q
 		y, slope = s.StaticM+hs+hd-hp, float64((ds-dp)*share)+dd
 		return bent(y, slope*q, spare), slope
