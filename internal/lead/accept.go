@@ -35,12 +35,14 @@ func (e *FaultsError) Error() string {
 	return fmt.Sprintf("the contact has %d faults", len(e.Faults))
 }
 
-// Store keeps leads. An implementation passes package storetest.
+// Store keeps the leads of one site. An implementation passes package
+// storetest.
 type Store interface {
-	// Put stores the lead, its consent and its outbox entry in one durable
-	// transaction, and returns it with fresh set. When a lead already stands
-	// under the key, nothing is stored and that lead is returned. It returns
-	// ErrReferenceTaken when the reference belongs to another key.
+	// Put stores the lead, its consent and, unless it is put aside, its outbox
+	// entry in one durable transaction, and returns it with its site and with
+	// fresh set. When a lead already stands under the key in this site, nothing
+	// is stored and that lead is returned. It returns ErrReferenceTaken when the
+	// reference belongs to another key or site.
 	Put(ctx context.Context, l Lead) (stored Lead, fresh bool, err error)
 	// Find returns the lead of a reference, or ErrNotFound.
 	Find(ctx context.Context, reference string) (Lead, error)
@@ -63,6 +65,7 @@ type Request struct {
 	CoreVersion int
 	Book        string
 	Differences []Difference
+	Quarantine  string // why it is put aside, or empty
 }
 
 // Answer is what the sender is told.
@@ -104,6 +107,7 @@ func (d Desk) Accept(ctx context.Context, r Request) (Answer, error) {
 		Key: r.Key, Digest: digest, Received: d.Now().UTC().Truncate(time.Millisecond), MadeAt: r.MadeAt,
 		Contact: r.Contact, Consent: r.Consent, Design: r.Design, Client: r.Client,
 		SheetJSON: r.SheetJSON, CoreVersion: r.CoreVersion, Book: r.Book, Differences: r.Differences,
+		Quarantine: r.Quarantine,
 	}
 	for range referenceTries {
 		l.Reference = d.NewReference()

@@ -15,6 +15,8 @@ import (
 // Lead is one stored enquiry. It is written once and never changed.
 type Lead struct {
 	Reference string
+	// Site is which of a server's builders the lead is for.
+	Site string
 	// Key is the sender's idempotency key; Digest is the SHA-256 of what was
 	// sent under it.
 	Key, Digest string
@@ -33,6 +35,9 @@ type Lead struct {
 	// was not what the server found.
 	Client      []Figure
 	Differences []Difference
+	// Quarantine is why the lead was put aside, or empty. One that is put aside
+	// is stored like any other, and nobody is told until it is let through.
+	Quarantine string
 }
 
 // Consent is what was agreed to: the exact words, in which language, through

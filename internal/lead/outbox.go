@@ -14,7 +14,8 @@ type Delivery struct {
 	Attempts  int // begun so far; of a taken delivery, this one included
 	Due       time.Time
 	State     DeliveryState
-	LastError string // never names a person
+	LastError string    // never names a person
+	Ended     time.Time // when it was sent or died; zero while it waits
 }
 
 // DeliveryState is how far a delivery is.
@@ -51,7 +52,7 @@ type Stopping struct {
 	At                   time.Time
 }
 
-// Outbox keeps what is to be told until it has been. Each event reaches each
+// Outbox keeps what is to be told of one site until it has been. Each event reaches each
 // channel at least once: one who stops between sending and settling sends
 // again, under the same event. An implementation passes package storetest.
 type Outbox interface {

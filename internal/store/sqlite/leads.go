@@ -13,36 +13,71 @@ import (
 	"tarnwright/internal/lead"
 )
 
-const columns = `l.reference, l.key, l.digest, l.received, l.made_at, l.name, l.email, l.phone, l.town, l.start, l.note,
+const columns = `l.site, l.reference, l.key, l.digest, l.received, l.made_at, l.quarantine, l.name, l.email, l.phone, l.town, l.start, l.note,
  l.design, l.sheet, l.core_version, l.book, l.client, l.differences, c.text, c.language, c.channel`
 
 const from = ` FROM leads l JOIN consents c ON c.lead_id = l.id `
 
+// newest is the order of every list.
+const newest = ` ORDER BY l.received DESC, l.id DESC`
+
 // Put stores a lead, its consent and its outbox entry together, once a key.
 func (s *Store) Put(ctx context.Context, l lead.Lead) (lead.Lead, bool, error) {
-	tx, err := s.write.BeginTx(ctx, nil)
-	if err != nil {
-		return lead.Lead{}, false, kind(err)
-	}
-	defer func() { _ = tx.Rollback() }() // after a commit it does nothing
-	id, fresh, err := insert(ctx, tx, l)
-	if err != nil {
-		return lead.Lead{}, false, kind(err)
-	}
-	if !fresh {
-		old, err := scan(tx.QueryRowContext(ctx, `SELECT `+columns+from+`WHERE l.key = ?`, l.Key))
-		return old, false, kind(err)
-	}
-	if err := attach(ctx, tx, id, l); err != nil {
-		return lead.Lead{}, false, kind(err)
-	}
-	if err := tx.Commit(); err != nil {
-		return lead.Lead{}, false, kind(err)
-	}
-	return l, true, nil
+	l.Site = s.site
+	return s.putting.put(ctx, l)
 }
 
-func insert(ctx context.Context, tx *sql.Tx, l lead.Lead) (id int64, fresh bool, err error) {
+// statements are what every put runs, read by the database once.
+type statements struct{ insert, consent, outbox, old, save, release, undo *sql.Stmt }
+
+func (st *statements) prepare(ctx context.Context, db *sql.DB) error {
+	for _, p := range []struct {
+		into **sql.Stmt
+		text string
+	}{
+		{&st.insert, `INSERT INTO leads (site, reference, key, digest, received, made_at, quarantine, name, email, phone, town, start, note,
+  search, design, sheet, core_version, book, client, differences)
+ VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?) ON CONFLICT (site, key) DO NOTHING`},
+		{&st.consent, `INSERT INTO consents (lead_id, text, digest, language, channel, given) VALUES (?,?,?,?,?,?)`},
+		{&st.outbox, `INSERT INTO outbox (id, lead_id, kind, due, site) VALUES (?,?,'lead.created',?,?)`},
+		{&st.old, `SELECT ` + columns + from + `WHERE l.site = ? AND l.key = ?`},
+		{&st.save, `SAVEPOINT one`},
+		{&st.release, `RELEASE one`},
+		{&st.undo, `ROLLBACK TO one`},
+	} {
+		var err error
+		if *p.into, err = db.PrepareContext(ctx, p.text); err != nil {
+			return errors.Join(err, st.close())
+		}
+	}
+	return nil
+}
+
+func (st *statements) close() error {
+	var errs []error
+	for _, s := range []*sql.Stmt{st.insert, st.consent, st.outbox, st.old, st.save, st.release, st.undo} {
+		if s != nil {
+			errs = append(errs, s.Close())
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// one stores one lead in a transaction that may hold others, and returns the
+// lead that stands under its key.
+func (st *statements) one(ctx context.Context, tx *sql.Tx, l lead.Lead) (lead.Lead, bool, error) {
+	id, fresh, err := st.add(ctx, tx, l)
+	if err != nil {
+		return lead.Lead{}, false, err
+	}
+	if !fresh {
+		old, err := scan(tx.StmtContext(ctx, st.old).QueryRowContext(ctx, l.Site, l.Key))
+		return old, false, err
+	}
+	return l, true, st.attach(ctx, tx, id, l)
+}
+
+func (st *statements) add(ctx context.Context, tx *sql.Tx, l lead.Lead) (id int64, fresh bool, err error) {
 	design, err1 := json.Marshal(l.Design)
 	client, err2 := json.Marshal(l.Client)
 	differences, err3 := json.Marshal(l.Differences)
@@ -50,11 +85,9 @@ func insert(ctx context.Context, tx *sql.Tx, l lead.Lead) (id int64, fresh bool,
 		return 0, false, err
 	}
 	c := l.Contact
-	res, err := tx.ExecContext(ctx, `INSERT INTO leads (reference, key, digest, received, made_at,
-  name, email, phone, town, start, note, design, sheet, core_version, book, client, differences)
- VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?) ON CONFLICT (key) DO NOTHING`,
-		l.Reference, l.Key, l.Digest, l.Received.UnixMilli(), l.MadeAt,
-		c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note,
+	res, err := tx.StmtContext(ctx, st.insert).ExecContext(ctx,
+		l.Site, l.Reference, l.Key, l.Digest, l.Received.UnixMilli(), l.MadeAt, l.Quarantine,
+		c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note, lead.SearchText(l),
 		string(design), string(l.SheetJSON), l.CoreVersion, l.Book, string(client), string(differences))
 	if errors.Is(err, sqlite3.CONSTRAINT_UNIQUE) {
 		return 0, false, lead.ErrReferenceTaken // the key cannot conflict
@@ -72,29 +105,34 @@ func insert(ctx context.Context, tx *sql.Tx, l lead.Lead) (id int64, fresh bool,
 
 // attach stores what belongs to a lead: the consent, and the entry that tells
 // the office about it.
-func attach(ctx context.Context, tx *sql.Tx, id int64, l lead.Lead) error {
+func (st *statements) attach(ctx context.Context, tx *sql.Tx, id int64, l lead.Lead) error {
 	at := l.Received.UnixMilli()
-	if _, err := tx.ExecContext(ctx, `INSERT INTO consents (lead_id, text, digest, language, channel, given) VALUES (?,?,?,?,?,?)`,
+	if _, err := tx.StmtContext(ctx, st.consent).ExecContext(ctx,
 		id, l.Consent.Text, l.Consent.Digest(), l.Consent.Language, l.Consent.Channel, at); err != nil {
 		return fmt.Errorf("store the consent: %w", err)
 	}
-	if _, err := tx.ExecContext(ctx, `INSERT INTO outbox (id, lead_id, kind, due) VALUES (?,?,'lead.created',?)`,
-		"lead.created/"+l.Reference, id, at); err != nil {
+	if l.Quarantine != "" {
+		return nil
+	}
+	if _, err := tx.StmtContext(ctx, st.outbox).ExecContext(ctx, event(l.Reference), id, at, l.Site); err != nil {
 		return fmt.Errorf("store the outbox entry: %w", err)
 	}
 	return nil
 }
 
+// event is the id of what is told of a lead, the same over all tries.
+func event(reference string) string { return "lead.created/" + reference }
+
 // Find returns the lead of a reference.
 func (s *Store) Find(ctx context.Context, reference string) (lead.Lead, error) {
-	l, err := scan(s.read.QueryRowContext(ctx, `SELECT `+columns+from+`WHERE l.reference = ?`, reference))
+	l, err := scan(s.read.QueryRowContext(ctx, `SELECT `+columns+from+`WHERE l.site = ? AND l.reference = ?`, s.site, reference))
 	return l, kind(err)
 }
 
-// List returns leads in the order they were stored, newest first.
+// List returns leads, those received last first.
 func (s *Store) List(ctx context.Context, before string, limit int) (leads []lead.Lead, err error) {
-	rows, err := s.read.QueryContext(ctx, `SELECT `+columns+from+
-		`WHERE ?1 = '' OR l.id < (SELECT id FROM leads WHERE reference = ?1) ORDER BY l.id DESC LIMIT ?2`, before, limit)
+	rows, err := s.read.QueryContext(ctx, `SELECT `+columns+from+`WHERE l.site = ?1
+  AND (?2 = '' OR (l.received, l.id) < (SELECT received, id FROM leads WHERE reference = ?2))`+newest+` LIMIT ?3`, s.site, before, limit)
 	if err != nil {
 		return nil, kind(err)
 	}
@@ -111,16 +149,17 @@ func (s *Store) List(ctx context.Context, before string, limit int) (leads []lea
 
 type scanner interface{ Scan(...any) error }
 
-func scan(row scanner) (lead.Lead, error) {
+// scan reads the columns of a lead, and into more what follows them.
+func scan(row scanner, more ...any) (lead.Lead, error) {
 	var (
-		l                           lead.Lead
-		received                    int64
-		design, client, differences string
-		sheet                       string
+		l                                  lead.Lead
+		received                           int64
+		design, client, differences, sheet string
 	)
 	c := &l.Contact
-	err := row.Scan(&l.Reference, &l.Key, &l.Digest, &received, &l.MadeAt, &c.Name, &c.Email, &c.Phone, &c.Town, &c.Start, &c.Note,
-		&design, &sheet, &l.CoreVersion, &l.Book, &client, &differences, &l.Consent.Text, &l.Consent.Language, &l.Consent.Channel)
+	err := row.Scan(append([]any{&l.Site, &l.Reference, &l.Key, &l.Digest, &received, &l.MadeAt, &l.Quarantine,
+		&c.Name, &c.Email, &c.Phone, &c.Town, &c.Start, &c.Note, &design, &sheet, &l.CoreVersion, &l.Book, &client, &differences,
+		&l.Consent.Text, &l.Consent.Language, &l.Consent.Channel}, more...)...)
 	if err != nil {
 		return lead.Lead{}, err
 	}

@@ -4,11 +4,14 @@ import (
 	"context"
 	"database/sql"
 	"embed"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"sort"
 	"strings"
+
+	"tarnwright/internal/lead"
 )
 
 //go:embed migrations/*.sql
@@ -55,18 +58,35 @@ func migrate(ctx context.Context, db *sql.DB) error {
 	if len(done) > len(steps) {
 		return fmt.Errorf("a newer program has been at it (%s): %w", done[len(done)-1].name, ErrSchema)
 	}
-	for i, step := range steps {
-		if i < len(done) {
-			if done[i] != step {
-				return fmt.Errorf("step %s was changed after it ran: %w", step.name, ErrSchema)
-			}
-			continue
-		}
-		if err := apply(ctx, db, i, step); err != nil {
-			return fmt.Errorf("step %s: %w", step.name, err)
+	for i, step := range done {
+		if steps[i] != step {
+			return fmt.Errorf("step %s was changed after it ran: %w", step.name, ErrSchema)
 		}
 	}
-	return nil
+	return advance(ctx, db, steps, len(done))
+}
+
+// advance runs the steps from first on, on one connection that lets a table be
+// dropped without what refers to it: one that is made anew has the same rows.
+func advance(ctx context.Context, db *sql.DB, steps []migration, first int) (err error) {
+	if first == len(steps) {
+		return nil
+	}
+	conn, err := db.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, conn.Close()) }()
+	if _, err := conn.ExecContext(ctx, `PRAGMA foreign_keys=OFF`); err != nil {
+		return err
+	}
+	for i := first; i < len(steps); i++ {
+		if err := apply(ctx, conn, i, steps[i]); err != nil {
+			return fmt.Errorf("step %s: %w", steps[i].name, err)
+		}
+	}
+	_, err = conn.ExecContext(ctx, `PRAGMA foreign_keys=ON`)
+	return err
 }
 
 func applied(ctx context.Context, db *sql.DB) (done []migration, err error) {
@@ -85,8 +105,8 @@ func applied(ctx context.Context, db *sql.DB) (done []migration, err error) {
 	return done, rows.Err()
 }
 
-func apply(ctx context.Context, db *sql.DB, position int, step migration) error {
-	tx, err := db.BeginTx(ctx, nil)
+func apply(ctx context.Context, conn *sql.Conn, position int, step migration) error {
+	tx, err := conn.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
@@ -97,5 +117,58 @@ func apply(ctx context.Context, db *sql.DB, position int, step migration) error 
 	if _, err := tx.ExecContext(ctx, `INSERT INTO migrations (position, name, text) VALUES (?, ?, ?)`, position, step.name, step.text); err != nil {
 		return err
 	}
+	if step.name == sitesStep {
+		if err := fillSearch(ctx, tx); err != nil {
+			return err
+		}
+	}
+	var orphans int
+	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM pragma_foreign_key_check`).Scan(&orphans); err != nil {
+		return err
+	}
+	if orphans > 0 {
+		return fmt.Errorf("%w: %d rows would belong to nothing", ErrDamaged, orphans)
+	}
 	return tx.Commit()
+}
+
+// sitesStep brought the column that is searched, which SQL cannot work out.
+const sitesStep = "0003_sites.sql"
+
+func fillSearch(ctx context.Context, tx *sql.Tx) error {
+	for {
+		texts, err := unsearchable(ctx, tx)
+		if err != nil || len(texts) == 0 {
+			return err
+		}
+		for id, text := range texts {
+			if _, err := tx.ExecContext(ctx, `UPDATE leads SET search = ? WHERE id = ?`, text, id); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+func unsearchable(ctx context.Context, tx *sql.Tx) (texts map[int64]string, err error) {
+	const atOnce = 1000
+	rows, err := tx.QueryContext(ctx, `SELECT id, reference, name, email, phone, town, note, design FROM leads WHERE search = '' LIMIT ?`, atOnce)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, rows.Close()) }()
+	texts = map[int64]string{}
+	for rows.Next() {
+		var id int64
+		var l lead.Lead
+		var design string
+		c := &l.Contact
+		if err := rows.Scan(&id, &l.Reference, &c.Name, &c.Email, &c.Phone, &c.Town, &c.Note, &design); err != nil {
+			return nil, err
+		}
+		if err := json.Unmarshal([]byte(design), &l.Design); err != nil {
+			return nil, fmt.Errorf("read the lead %s: %w", l.Reference, err)
+		}
+		texts[id] = lead.SearchText(l)
+	}
+	return texts, rows.Err()
 }

@@ -10,8 +10,6 @@ import (
 	"tarnwright/internal/lead"
 )
 
-var _ lead.Outbox = (*Store)(nil)
-
 // many is a list as SQLite's json_each takes it.
 func many(list []string) string {
 	raw, err := json.Marshal(list)
@@ -25,7 +23,7 @@ func many(list []string) string {
 // writes, so that an idle server leaves the disk alone.
 func (s *Store) Spread(ctx context.Context, channels []string, now time.Time) error {
 	var some bool
-	if err := s.read.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM outbox WHERE done IS NULL)`).Scan(&some); err != nil || !some {
+	if err := s.read.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM outbox WHERE site = ? AND done IS NULL)`, s.site).Scan(&some); err != nil || !some {
 		return kind(err)
 	}
 	tx, err := s.write.BeginTx(ctx, nil)
@@ -33,12 +31,12 @@ func (s *Store) Spread(ctx context.Context, channels []string, now time.Time) er
 		return kind(err)
 	}
 	defer func() { _ = tx.Rollback() }() // after a commit it does nothing
-	if _, err := tx.ExecContext(ctx, `INSERT INTO deliveries (event, channel, due)
- SELECT o.id, c.value, ? FROM outbox o, json_each(?) c WHERE o.done IS NULL ORDER BY o.due ON CONFLICT DO NOTHING`,
-		now.UnixMilli(), many(channels)); err != nil {
+	if _, err := tx.ExecContext(ctx, `INSERT INTO deliveries (event, channel, due, site)
+ SELECT o.id, c.value, ?, o.site FROM outbox o, json_each(?) c WHERE o.site = ? AND o.done IS NULL ORDER BY o.due ON CONFLICT DO NOTHING`,
+		now.UnixMilli(), many(channels), s.site); err != nil {
 		return kind(err)
 	}
-	if _, err := tx.ExecContext(ctx, `UPDATE outbox SET done = ? WHERE done IS NULL`, now.UnixMilli()); err != nil {
+	if _, err := tx.ExecContext(ctx, `UPDATE outbox SET done = ? WHERE site = ? AND done IS NULL`, now.UnixMilli(), s.site); err != nil {
 		return kind(err)
 	}
 	return kind(tx.Commit())
@@ -46,7 +44,7 @@ func (s *Store) Spread(ctx context.Context, channels []string, now time.Time) er
 
 const referenceOf = `(SELECT l.reference FROM outbox o JOIN leads l ON l.id = o.lead_id WHERE o.id = event)`
 
-const shown = `id, event, ` + referenceOf + `, channel, attempts, due, state, last_error`
+const shown = `id, event, ` + referenceOf + `, channel, attempts, due, state, last_error, ended`
 
 // Take leases what is due.
 func (s *Store) Take(ctx context.Context, t lead.Taking) ([]lead.Delivery, error) {
@@ -55,9 +53,17 @@ func (s *Store) Take(ctx context.Context, t lead.Taking) ([]lead.Delivery, error
 		return nil, err
 	}
 	return deliveries(s.write.QueryContext(ctx, `UPDATE deliveries SET attempts = attempts + 1, leased = ?1
- WHERE id IN (SELECT id FROM deliveries WHERE state = 'waiting' AND due <= ?2 AND leased <= ?2
+ WHERE id IN (SELECT id FROM deliveries WHERE site = ?5 AND state = 'waiting' AND due <= ?2 AND leased <= ?2
   AND channel IN (SELECT value FROM json_each(?3)) ORDER BY due, id LIMIT ?4)
- RETURNING `+shown, t.Until.UnixMilli(), t.Now.UnixMilli(), many(t.Channels), t.Limit))
+ RETURNING `+shown, t.Until.UnixMilli(), t.Now.UnixMilli(), many(t.Channels), t.Limit, s.site))
+}
+
+// moment is a time that may not have come.
+func moment(at sql.NullInt64) time.Time {
+	if !at.Valid {
+		return time.Time{}
+	}
+	return time.UnixMilli(at.Int64).UTC()
 }
 
 func deliveries(rows *sql.Rows, failed error) (out []lead.Delivery, err error) {
@@ -68,9 +74,11 @@ func deliveries(rows *sql.Rows, failed error) (out []lead.Delivery, err error) {
 	for rows.Next() {
 		var d lead.Delivery
 		var due int64
-		if err := rows.Scan(&d.ID, &d.Event, &d.Reference, &d.Channel, &d.Attempts, &due, &d.State, &d.LastError); err != nil {
+		var ended sql.NullInt64
+		if err := rows.Scan(&d.ID, &d.Event, &d.Reference, &d.Channel, &d.Attempts, &due, &d.State, &d.LastError, &ended); err != nil {
 			return nil, err
 		}
+		d.Ended = moment(ended)
 		d.Due = time.UnixMilli(due).UTC()
 		out = append(out, d)
 	}
@@ -88,7 +96,7 @@ func (s *Store) Settle(ctx context.Context, d lead.Delivery, o lead.Outcome) err
 		ended = o.At.UnixMilli()
 	}
 	_, err := s.write.ExecContext(ctx, `UPDATE deliveries SET state = ?, due = ?, leased = 0, last_error = ?, ended = ?
- WHERE id = ? AND attempts = ? AND state = 'waiting'`, string(o.State), due, o.Why, ended, d.ID, d.Attempts)
+ WHERE id = ? AND site = ? AND attempts = ? AND state = 'waiting'`, string(o.State), due, o.Why, ended, d.ID, s.site, d.Attempts)
 	return kind(err)
 }
 
@@ -96,26 +104,26 @@ func (s *Store) Settle(ctx context.Context, d lead.Delivery, o lead.Outcome) err
 func (s *Store) NextDue(ctx context.Context, channels []string) (time.Time, bool, error) {
 	var at sql.NullInt64
 	err := s.read.QueryRowContext(ctx, `SELECT min(max(due, leased)) FROM deliveries
- WHERE state = 'waiting' AND channel IN (SELECT value FROM json_each(?))`, many(channels)).Scan(&at)
+ WHERE site = ? AND state = 'waiting' AND channel IN (SELECT value FROM json_each(?))`, s.site, many(channels)).Scan(&at)
 	return time.UnixMilli(at.Int64).UTC(), at.Valid, kind(err)
 }
 
 // Stop keeps a channel from being used with its target.
 func (s *Store) Stop(ctx context.Context, st lead.Stopping) error {
-	_, err := s.write.ExecContext(ctx, `INSERT INTO stopped (channel, target, why, at) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
-		st.Channel, st.Target, st.Why, st.At.UnixMilli())
+	_, err := s.write.ExecContext(ctx, `INSERT INTO stopped (site, channel, target, why, at) VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+		s.site, st.Channel, st.Target, st.Why, st.At.UnixMilli())
 	return kind(err)
 }
 
 // Stopped tells whether a channel must not be used with its target.
 func (s *Store) Stopped(ctx context.Context, channel, target string) (stopped bool, err error) {
-	err = s.read.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM stopped WHERE channel = ? AND target = ?)`, channel, target).Scan(&stopped)
+	err = s.read.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM stopped WHERE site = ? AND channel = ? AND target = ?)`, s.site, channel, target).Scan(&stopped)
 	return stopped, kind(err)
 }
 
 // Untold lists what is waiting or dead.
 func (s *Store) Untold(ctx context.Context) ([]lead.Delivery, error) {
-	return deliveries(s.read.QueryContext(ctx, `SELECT `+shown+` FROM deliveries WHERE state <> 'sent' ORDER BY id`))
+	return deliveries(s.read.QueryContext(ctx, `SELECT `+shown+` FROM deliveries WHERE site = ? AND state <> 'sent' ORDER BY id`, s.site))
 }
 
 // Again makes a lead's deliveries due once more.
@@ -126,7 +134,7 @@ func (s *Store) Again(ctx context.Context, reference string, now time.Time) (int
 	}
 	defer func() { _ = tx.Rollback() }() // after a commit it does nothing
 	res, err := tx.ExecContext(ctx, `UPDATE deliveries SET state = 'waiting', due = ?, leased = 0, attempts = 0, last_error = '', ended = NULL
- WHERE event IN (SELECT o.id FROM outbox o JOIN leads l ON l.id = o.lead_id WHERE l.reference = ?)`, now.UnixMilli(), reference)
+ WHERE event IN (SELECT o.id FROM outbox o JOIN leads l ON l.id = o.lead_id WHERE l.site = ? AND l.reference = ?)`, now.UnixMilli(), s.site, reference)
 	if err != nil {
 		return 0, kind(err)
 	}
@@ -134,7 +142,7 @@ func (s *Store) Again(ctx context.Context, reference string, now time.Time) (int
 	if err != nil {
 		return 0, kind(err)
 	}
-	if _, err := tx.ExecContext(ctx, `DELETE FROM stopped`); err != nil {
+	if _, err := tx.ExecContext(ctx, `DELETE FROM stopped WHERE site = ?`, s.site); err != nil {
 		return 0, kind(err)
 	}
 	return int(n), kind(tx.Commit())

@@ -86,6 +86,7 @@ func TestMigrations_AreFrozen(t *testing.T) {
 	want := map[string]string{
 		"0001_leads.sql":      "71c09ad599d4ea5c7de16f5bfe74cf9d2e2957b750e67053e159db69fdcd4030",
 		"0002_deliveries.sql": "5c58decec4ffa2a5731d6d480254509cfe2bf32a8ff07b882828806d635a1809",
+		"0003_sites.sql":      "22749fcbbe479498f3834c911f8fbcc7aa91a81c0b70176635ffd2dbb0d4e933",
 	}
 	files, err := filepath.Glob("migrations/*.sql")
 	if err != nil || len(files) != len(want) {

@@ -15,17 +15,30 @@ import (
 	"github.com/ncruces/go-sqlite3"
 	"github.com/ncruces/go-sqlite3/driver"
 
+	"tarnwright/internal/account"
 	"tarnwright/internal/lead"
 )
 
-// Store is a lead.Store on SQLite.
+// Store is what one site keeps in an SQLite file.
 type Store struct {
+	*database
+	site string
+}
+
+// database is the file, which several sites share.
+type database struct {
 	// One connection writes, so that writers queue in the program and not on
 	// the file's lock; readers do not wait for it.
 	write, read *sql.DB
+	putting     *group
 }
 
-var _ lead.Store = (*Store)(nil)
+var (
+	_ lead.Store    = (*Store)(nil)
+	_ lead.Outbox   = (*Store)(nil)
+	_ lead.Inbox    = (*Store)(nil)
+	_ account.Store = (*Store)(nil)
+)
 
 // pragmas are set on every connection. FULL makes a commit wait for the disk:
 // with NORMAL, a power cut loses the last answered leads. A deleted lead is
@@ -47,7 +60,7 @@ type ground struct {
 }
 
 // Open opens the database in a file, makes it when there is none, and brings
-// its tables up to date.
+// its tables up to date. What it returns keeps the site lead.Main.
 func Open(ctx context.Context, file string) (*Store, error) {
 	return open(ctx, file, ground{pragmas: pragmas()})
 }
@@ -72,8 +85,15 @@ func open(ctx context.Context, file string, on ground) (*Store, error) {
 		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), write.Close())
 	}
 	read.SetMaxOpenConns(readers)
-	return &Store{write: write, read: read}, nil
+	group, err := newGroup(ctx, write)
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), read.Close(), write.Close())
+	}
+	return &Store{&database{write: write, read: read, putting: group}, lead.Main}, nil
 }
+
+// At is the store of another site in the same file; closing one closes all.
+func (s *Store) At(site string) *Store { return &Store{s.database, site} }
 
 // private makes the file readable by its owner only, before anything is in it.
 func private(file string) error {
@@ -98,9 +118,10 @@ func connect(file, lock string, on ground) (*sql.DB, error) {
 	return driver.Open(strings.Replace(name.String(), "file:///", "file:/", 1))
 }
 
-// Close ends both pools; the last connection folds the log into the file.
+// Close lets what is being put end and closes both pools; the last connection
+// folds the log into the file.
 func (s *Store) Close() error {
-	return errors.Join(s.read.Close(), s.write.Close())
+	return errors.Join(s.putting.close(), s.read.Close(), s.write.Close())
 }
 
 // Ready takes the write lock and gives it back.

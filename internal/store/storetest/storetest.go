@@ -41,7 +41,7 @@ func Run(t *testing.T, open Opener) {
 
 func sample(n int) lead.Lead {
 	return lead.Lead{
-		Reference: fmt.Sprintf("AR-%06d", n), Key: fmt.Sprintf("key-of-the-sender-%06d", n), Digest: fmt.Sprintf("digest-%d", n),
+		Reference: fmt.Sprintf("AR-%06d", n), Site: lead.Main, Key: fmt.Sprintf("key-of-the-sender-%06d", n), Digest: fmt.Sprintf("digest-%d", n),
 		Received: time.Date(2026, 11, 25, 9, 30, 0, 123e6, time.UTC).Add(time.Duration(n) * time.Second), MadeAt: "2026-11-25T03:29:58-06:00",
 		Contact: lead.Contact{Name: "Maren O'Akes; DROP TABLE leads", Email: "maren@oakesmail.example", Phone: "555 010 0199",
 			Town: "Lower Alder", Start: "next_spring", Note: "Slopes to the south.\n“Lane” only 🐸", Consent: true},

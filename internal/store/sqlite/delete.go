@@ -1,0 +1,67 @@
+package sqlite
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"tarnwright/internal/lead"
+)
+
+// Delete takes a lead out. Its bytes are overwritten in the file (see
+// pragmas), and the log, which may hold them still, is folded in and emptied.
+func (s *Store) Delete(ctx context.Context, reference string) error {
+	res, err := s.write.ExecContext(ctx, `DELETE FROM leads WHERE site = ? AND reference = ?`, s.site, reference)
+	if err := found(res, err); err != nil {
+		return err
+	}
+	return s.emptyLog(ctx)
+}
+
+// purgedAtOnce bounds a transaction of a purge, so that enquiries that come in
+// meanwhile wait for little.
+const purgedAtOnce = 200
+
+// PurgeBefore deletes what was received before then.
+func (s *Store) PurgeBefore(ctx context.Context, then time.Time) (purged int, err error) {
+	for {
+		res, err := s.write.ExecContext(ctx, `DELETE FROM leads WHERE id IN
+ (SELECT id FROM leads WHERE site = ? AND received < ? ORDER BY received LIMIT ?)`, s.site, then.UnixMilli(), purgedAtOnce)
+		if err != nil {
+			return purged, kind(err)
+		}
+		n, err := res.RowsAffected()
+		if err != nil {
+			return purged, kind(err)
+		}
+		purged += int(n)
+		if n < purgedAtOnce {
+			break
+		}
+	}
+	if purged == 0 {
+		return 0, nil
+	}
+	return purged, s.emptyLog(ctx)
+}
+
+// emptyLog folds the log into the file and cuts it to nothing. Somebody who
+// reads an older state is waited for a while.
+func (s *Store) emptyLog(ctx context.Context) error {
+	const tries, pause = 50, 20 * time.Millisecond
+	for range tries {
+		var busy, frames, folded int
+		if err := s.write.QueryRowContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`).Scan(&busy, &frames, &folded); err != nil {
+			return kind(err)
+		}
+		if busy == 0 {
+			return nil
+		}
+		select {
+		case <-ctx.Done():
+			return kind(ctx.Err())
+		case <-time.After(pause):
+		}
+	}
+	return fmt.Errorf("the enquiry is deleted, its bytes are in the log until readers end: %w", lead.ErrBusy)
+}
