@@ -34,8 +34,8 @@ func TestLoad_TakesTheDemo(t *testing.T) {
 		t.Errorf("builder %+v, %d pumps, %d pipes, %d climates, %d rules, %d items", b.Builder, len(b.Pumps), len(b.Pipes), len(b.Climates), len(b.Rules), len(b.Prices.Items))
 	}
 	entries, err := fs.ReadDir(book.DemoFiles(), ".")
-	if err != nil || len(entries) != len(book.Files()) {
-		t.Errorf("the demo holds %d files, %d are read, %v", len(entries), len(book.Files()), err)
+	if err != nil || len(entries) != len(book.Files())+1 {
+		t.Errorf("the demo holds %d files, %d and its words are read, %v", len(entries), len(book.Files()), err)
 	}
 }
 
@@ -65,9 +65,17 @@ func TestLoad_NamesEachSlipAtItsLine(t *testing.T) {
 		{"details kept for no time", "builder.json", `"retention_months": 24`, `"retention_months": 0`, "builder.retention_months must lie between 1 and 60, and is 0"},
 		{"no email", "builder.json", `"hello@fernhollow.example"`, `"call us"`, "builder.email must be an email address"},
 		{"a price as a number", "prices.json", `"regional_index": "1"`, `"regional_index": 1`, `regional_index must be text in quotes, like "12.50", and is 1`},
-		{"a falling spread", "prices.json", `"market": {"low": "0.80"`, `"market": {"low": "1.80"`, "must not fall from one to the next"},
+		{"a falling spread", "prices.json", `"market": {"low": "0.80"`, `"market": {"low": "1.80"`, "market: low, likely and high must not fall from one to the next, and are 1.80, 1.00 and 1.83"},
 		{"an overlap of a mile", "rates.json", `"overlap_m": 1.2192`, `"overlap_m": 1609`, "liner.overlap_m must lie between 0 and 5"},
-		{"a rule on a figure that is not there", "rules.json", `"figure": "pond.max_depth"`, `"figure": "pond.max_dept"`, "must be the id of a figure on the sheet"},
+		{"a rule on a figure that is not there", "rules.json", `"figure": "pond.max_depth"`, `"figure": "pond.max_dept"`, `rules[0].when[0].figure must be the id of a figure on the sheet, and is "pond.max_dept"; perhaps "pond.max_depth" was meant`},
+		{"a figure in a rule's words", "rules.json", `{pond.max_depth}`, `{pond.max_dept}`, `rules[0].text names {pond.max_dept}, which is no figure on the sheet; perhaps "pond.max_depth" was meant`},
+		{"a rule known by hearsay", "rules.json", `"known": "read"`, `"known": "hearsay"`, `rules[0].source.known must be one of "read", "quoted", "from memory", "common practice", and is "hearsay"`},
+		{"a core rule's name", "rules.json", `"id": "alder_deep_permit"`, `"id": "ice"`, "rules[0].id is the name of a rule that every pond has; choose another"},
+		{"a price for a figure in another unit", "prices.json", `"quantity": "takeoff.dig_pond", "unit": "m3"`, `"quantity": "takeoff.dig_pond", "unit": "m2"`, `items[3].unit must be "m3", the unit of takeoff.dig_pond, and is "m2"`},
+		{"a price for nothing on the sheet", "prices.json", `"quantity": "takeoff.dig_pond"`, `"quantity": "takeoff.dig_pnd"`, `and is "takeoff.dig_pnd"; perhaps "takeoff.dig_pond" was meant`},
+		{"a price that falls", "prices.json", `"low": "2400"`, `"low": "4400"`, "items[0]: low, likely and high must not fall from one to the next, and are 4400, 3500 and 5600"},
+		{"a phase that is not there", "prices.json", `"phase": "wood", "feature": "deck"`, `"phase": "woood", "feature": "deck"`, `must be the id of a phase under works, and is "woood"; perhaps "wood" was meant`},
+		{"a feature that is not there", "prices.json", `"feature": "deck"`, `"feature": "dek"`, `or be left out, and is "dek"; perhaps "deck" was meant`},
 		{"a rule without a last word", "rules.json", `"defers": "The town office decides."`, `"defers": ""`, "rules[0].defers must hold something"},
 		{"two pumps of one name", "pumps.json", `"id": "P-40"`, `"id": "P-25"`, `pumps[1].id is used twice: "P-25"`},
 		{"a pump of no class", "pumps.json", `"class": "flooded"`, `"class": "magic"`, `pumps[0].class must be one of "self_priming", "flooded", "submersible", and is "magic"`},

@@ -32,6 +32,15 @@ func Demo() core.Book {
 	return b
 }
 
+// DemoWords is the demo's book in each language that it has words for.
+func DemoWords() map[string]Worded {
+	w, faults := LoadWords(DemoFiles(), Demo())
+	if len(faults) > 0 {
+		panic(fmt.Sprintf("book: the demo's words have %d faults, first %v", len(faults), faults[0]))
+	}
+	return w
+}
+
 // Encode is a whole book on one line, for the browser.
 func Encode(b core.Book) ([]byte, error) { return jsonfile.Compact(b) }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tarnwright/internal/core"
+	"tarnwright/internal/core/budget"
 	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/safety"
 	"tarnwright/internal/jsonfile"
@@ -41,10 +42,27 @@ func readPrices(s source, b *core.Book) []Fault {
 	return s.into(&b.Prices, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
 		for _, f := range b.Prices.Faults() {
-			c.coded(f.Path, f.Code)
+			switch f.Code {
+			case "unknown_phase":
+				c.unlike(f.Path, f.Code, "the id of a phase under works", ids(b.Prices.Works.Phases, func(p budget.Phase) string { return p.ID }))
+			case "unknown_feature":
+				c.unlike(f.Path, f.Code, "the id of a feature under features, or be left out", ids(b.Prices.Features, func(f budget.Feature) string { return f.ID }))
+			case "order":
+				c.rising(strings.TrimSuffix(f.Path, ".likely"))
+			default:
+				c.coded(f.Path, f.Code)
+			}
 		}
 		return c.faults
 	})
+}
+
+func ids[T any](list []T, id func(T) string) []string {
+	out := make([]string, len(list))
+	for i, x := range list {
+		out[i] = id(x)
+	}
+	return out
 }
 
 func readRates(s source, b *core.Book) []Fault {
@@ -107,6 +125,28 @@ func (c *checker) id(path, id string, seen map[string]bool) {
 	seen[id] = true
 }
 
+// unlike faults a name that is none of those it may be, with the nearest.
+func (c *checker) unlike(path, code, what string, known []string) {
+	got := c.doc.TextAt(path)
+	text := meant(got, known)
+	c.that(false, path, code, fmt.Sprintf("%s must be %s, and is %q; %s", path, what, got, text))
+}
+
+// meant is the nearest of the names there are, or all when they are few.
+func meant(name string, known []string) string {
+	text, best := jsonfile.Meant(name, known)
+	if few := 20; best == "" && len(known) > few {
+		return fmt.Sprintf("there are %d, like %q", len(known), known[0])
+	}
+	return text
+}
+
+// rising faults three points that fall.
+func (c *checker) rising(at string) {
+	point := func(key string) string { return c.doc.TextAt(at + "." + key) }
+	c.that(false, at+".likely", "order", fmt.Sprintf("%s: low, likely and high must not fall from one to the next, and are %s, %s and %s", at, point("low"), point("likely"), point("high")))
+}
+
 // coded words a fault that a package of the core gives by its code alone.
 func (c *checker) coded(path, code string) {
 	c.that(false, path, code, path+" "+remedyAt(path, code))
@@ -144,18 +184,12 @@ func remedy(code string) string {
 		return "must hold something"
 	case "twice":
 		return "is used twice; each needs a name of its own"
-	case "unknown_phase":
-		return "must be the id of a phase under works"
-	case "unknown_feature":
-		return "must be the id of a feature under features, or be left out"
 	case "unbounded":
 		return "needs a bound, like \"above\": 1.5"
 	case "span":
 		return "must lie within what can be, or be one of the words that may stand here"
-	case "unknown_figure":
-		return "must be the id of a figure on the sheet, like \"pond.area\""
 	case "unit":
-		return "must be the unit of that figure, like \"m2\" for an area"
+		return "must be \"count\" where the quantity is \"fixed\""
 	case "taken":
 		return "is the name of a rule that every pond has; choose another"
 	case "severity":

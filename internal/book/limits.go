@@ -83,10 +83,13 @@ func ruleLimits() []jsonfile.Limit {
 		filled("rules[].text", "one or two sentences; {pond.area} puts a figure in"),
 		filled("rules[].defers", "who has the last word"),
 		filled("rules[].source.code", "the code or guide behind the rule"),
-		filled("rules[].source.known", `how it is known, like "read" or "from memory"`),
+		oneOf("rules[].source.known", knownHow()...),
 		oneOf("rules[].place", "", "deep_end", "deck", "pump", "intake", "beach", "cascade", "zone", "rim", "ground"),
 	}, clauseLimits("rules[].when[]")...)
 }
+
+// knownHow are the ways that a builder may know a rule.
+func knownHow() []string { return []string{"read", "quoted", "from memory", "common practice"} }
 
 func pumpLimits() []jsonfile.Limit {
 	return []jsonfile.Limit{

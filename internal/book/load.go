@@ -6,8 +6,8 @@ package book
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"tarnwright/internal/core"
@@ -62,14 +62,15 @@ func strangers(dir fs.FS) []Fault {
 	if err != nil {
 		return nil
 	}
-	known := map[string]bool{ThemeName: true}
-	for _, n := range Files() {
-		known[n] = true
+	known := append(Files(), ThemeName)
+	for _, l := range Languages() {
+		known = append(known, WordsName(l))
 	}
 	var faults []Fault
 	for _, n := range names {
-		if !known[n] {
-			faults = append(faults, Fault{File: n, Code: "unknown_file", Text: fmt.Sprintf("no file of this name is read; known are %v", Files())})
+		if !slices.Contains(known, n) {
+			text, _ := jsonfile.Meant(n, known)
+			faults = append(faults, Fault{File: n, Code: "unknown_file", Text: "no file of this name is read; " + text})
 		}
 	}
 	return faults

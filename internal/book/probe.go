@@ -1,10 +1,14 @@
 package book
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"tarnwright/internal/core"
-	"tarnwright/internal/core/budget"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/safety"
+	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/jsonfile"
 )
 
@@ -12,17 +16,40 @@ import (
 // rule that names a figure no sheet has would be silent for ever.
 func together(b core.Book, docs map[string]*jsonfile.Doc) []Fault {
 	s := core.Compute(probe(b), b)
-	var faults []Fault
-	add := func(file, path, code string) {
-		faults = append(faults, docs[file].FaultAt(path, code, path+" "+remedy(code)))
-	}
-	for _, f := range budget.PriceBook.Unmet(b.Prices, s) {
-		add(pricesName, f.Path, f.Code)
+	figures := ids(s.Figures, func(f sheet.Figure) string { return string(f.ID) })
+	prices, rules := checker{doc: docs[pricesName]}, checker{doc: docs[rulesName]}
+	for _, f := range b.Prices.Unmet(s) {
+		if f.Code == "unit" {
+			prices.unit(f.Path, s)
+			continue
+		}
+		prices.figure(f.Path, figures)
 	}
 	for _, f := range safety.Unmet(b.Rules, s) {
-		add(rulesName, f.Path, f.Code)
+		rules.figure(f.Path, figures)
 	}
-	return faults
+	return append(prices.faults, rules.faults...)
+}
+
+// figure faults the name of a figure that no sheet has, by itself or in braces
+// among words.
+func (c *checker) figure(path string, known []string) {
+	const code = "unknown_figure"
+	names := braces(c.doc.TextAt(path))
+	if len(names) == 0 {
+		c.unlike(path, code, "the id of a figure on the sheet", known)
+	}
+	for _, n := range names {
+		if name := strings.Trim(n, "{}"); !slices.Contains(known, name) {
+			c.that(false, path, code, fmt.Sprintf("%s names %s, which is no figure on the sheet; %s", path, n, meant(name, known)))
+		}
+	}
+}
+
+// unit faults a unit that is not the figure's own.
+func (c *checker) unit(path string, s *sheet.Sheet) {
+	f, _ := s.Find(sheet.ID(c.doc.TextAt(strings.TrimSuffix(path, "unit") + "quantity")))
+	c.that(false, path, "unit", fmt.Sprintf("%s must be %q, the unit of %s, and is %q", path, f.Unit, f.ID, c.doc.TextAt(path)))
 }
 
 // probe is a pond with every feature, so that its sheet has every figure.

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"tarnwright/internal/core/budget"
 	"tarnwright/internal/core/power"
 	"tarnwright/internal/core/takeoff"
@@ -18,6 +20,10 @@ func Schema(name string) (schema []byte, ok bool, err error) {
 			raw, err := jsonfile.Schema(name, p.shape, p.limits())
 			return raw, true, err
 		}
+	}
+	if slices.Contains(ids(Languages(), WordsName), name) {
+		raw, err := jsonfile.Schema(name, wordsFile{}, wordLimits())
+		return raw, true, err
 	}
 	if name == ThemeName {
 		raw, err := jsonfile.Schema(name, theme.Theme{}, lookLimits())

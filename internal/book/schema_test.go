@@ -64,6 +64,12 @@ func fits(schema map[string]any, value any, at string) (faults []string) {
 			}
 		case "additionalProperties":
 			members, _ := value.(map[string]any)
+			if sub, ok := want.(map[string]any); ok {
+				for key, x := range members {
+					faults = append(faults, fits(sub, x, at+"."+key)...)
+				}
+				continue
+			}
 			for key := range members {
 				if _, ok := schema["properties"].(map[string]any)[key]; !ok {
 					bad("%s is not a key here", key)

@@ -86,6 +86,16 @@ func (d *Doc) FaultAt(path, code, text string) Fault {
 	return d.fault(d.root.find(path), path, code, text)
 }
 
+// TextAt is the text or the number that stands at a path, "" for anything
+// else.
+func (d *Doc) TextAt(path string) string {
+	n, ok := d.root.reach(path)
+	if !ok || n.kind != isString && n.kind != isNumber {
+		return ""
+	}
+	return n.text
+}
+
 func (d *Doc) fault(at int, path, code, text string) Fault {
 	line := sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > at })
 	return Fault{

@@ -54,15 +54,21 @@ func (n *node) move(by int) {
 // find returns the offset of the value at a path, or of the nearest value
 // around it when the file does not have it.
 func (n *node) find(path string) int {
-	at := n
+	near, _ := n.reach(path)
+	return near.at
+}
+
+// reach walks to the value at a path, or as near to it as there is one.
+func (n *node) reach(path string) (near *node, whole bool) {
+	near = n
 	for path != "" {
-		next, rest := at.step(path)
+		next, rest := near.step(path)
 		if next == nil {
-			break
+			return near, false
 		}
-		at, path = next, rest
+		near, path = next, rest
 	}
-	return at.at
+	return near, true
 }
 
 func (n *node) step(path string) (*node, string) {

@@ -5,6 +5,7 @@
 package safety
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -169,12 +170,16 @@ func Unmet(own []Rule, s *sheet.Sheet) []Fault {
 				faults = append(faults, Fault{at + "when[" + strconv.Itoa(j) + "].figure", "unknown_figure"})
 			}
 		}
-		named := append([]sheet.ID(nil), r.Figures...)
-		numbered(r.Title, &named)
-		numbered(r.Text, &named)
-		for _, id := range named {
+		for j, id := range r.Figures {
 			if _, ok := s.Find(id); !ok {
-				faults = append(faults, Fault{at + "figures", "unknown_figure"})
+				faults = append(faults, Fault{at + "figures[" + strconv.Itoa(j) + "]", "unknown_figure"})
+			}
+		}
+		for _, t := range []struct{ key, words string }{{"title", r.Title}, {"text", r.Text}} {
+			var named []sheet.ID
+			numbered(t.words, &named)
+			if slices.ContainsFunc(named, func(id sheet.ID) bool { _, ok := s.Find(id); return !ok }) {
+				faults = append(faults, Fault{at + t.key, "unknown_figure"})
 			}
 		}
 	}
