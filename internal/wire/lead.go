@@ -26,6 +26,11 @@ type LeadRequest struct {
 	CoreVersion int           `json:"core_version,omitempty"`
 	Figures     []lead.Figure `json:"figures,omitempty"`
 	MadeAt      string        `json:"made_at,omitempty"` // RFC 3339, the sender's clock
+	// Work is what package toll asks for, bound to the idempotency key; Trap is
+	// what stands in the field that people do not see. Neither is part of the
+	// enquiry, and without them it is taken as well.
+	Work string `json:"work,omitempty"`
+	Trap string `json:"topic,omitempty"`
 }
 
 // LeadAnswer is what the sender is told.
@@ -118,10 +123,13 @@ type StoredLead struct {
 	Differences []lead.Difference `json:"differences,omitempty"`
 }
 
-// LeadJSON is a stored lead as text.
-func LeadJSON(l lead.Lead) ([]byte, error) {
-	return jsonfile.Write(StoredLead{
+// NewStoredLead is a stored lead in its shape.
+func NewStoredLead(l lead.Lead) StoredLead {
+	return StoredLead{
 		Schema, l.Reference, l.Received.UTC().Format(time.RFC3339), l.MadeAt, l.Contact, l.Consent, l.Design,
 		l.CoreVersion, l.Book, json.RawMessage(l.SheetJSON), l.Differences,
-	})
+	}
 }
+
+// LeadJSON is a stored lead as text.
+func LeadJSON(l lead.Lead) ([]byte, error) { return jsonfile.Write(NewStoredLead(l)) }
