@@ -63,7 +63,7 @@ func slips() []slip {
 		{"prices.json", `"feature": "deck"`, `"feature": "decks"`, 0, "the id of a feature under features"},
 		{"prices.json", `"quantity": "takeoff.dig_pond"`, `"quantity": "takeoff.dig_pondd"`, 0, "the id of a figure on the sheet"},
 		{"prices.json", `"quantity": "takeoff.dig_pond"`, `"quantity": "the dig"`, 0, `like "takeoff.liner_area", or "fixed"`},
-		{"prices.json", `"quantity": "takeoff.liner_area", "unit": "m2"`, `"quantity": "takeoff.liner_area", "unit": "m3"`, 0, "the unit of that figure"},
+		{"prices.json", `"quantity": "takeoff.liner_area", "unit": "m2"`, `"quantity": "takeoff.liner_area", "unit": "m3"`, 0, `must be "m2", the unit of takeoff.liner_area`},
 		{"prices.json", `"quantity": "takeoff.liner_area", "unit": "m2"`, `"quantity": "takeoff.liner_area", "unit": "sq ft"`, 0, `must be one of "count", "m", "m2"`},
 		{"prices.json", `"low": "2400", "likely": "3500"`, `"low": "2400", "likely": "350"`, 0, "must not fall from one to the next"},
 		{"prices.json", `"low": "2400"`, `"low": "-2400"`, 0, "must not be less than nothing"},
@@ -77,7 +77,7 @@ func slips() []slip {
 		{"rates.json", `"bulk_kg_per_m3": 1600`, `"bulk_kg_per_m3": 1.6`, 0, "between 500 and 3000"},
 		{"rules.json", `"severity": "care"`, `"severity": "danger"`, 0, `must be one of "care", "fine"`},
 		{"rules.json", `"id": "alder_deep_permit"`, `"id": "ice"`, 0, "choose another"},
-		{"rules.json", `{"figure": "pond.max_depth", "above": 1.8288}`, `{"figure": "pond.depth", "above": 1.8288}`, 0, `like "pond.area"`},
+		{"rules.json", `{"figure": "pond.max_depth", "above": 1.8288}`, `{"figure": "pond.depth", "above": 1.8288}`, 0, `"pond.max_depth"`},
 		{"rules.json", `"text": "With {pond.area} of water`, `"text": "With {pond.area of water`, 0, "write it like {pond.area}"},
 		{"rules.json", `"defers": "The town office decides."`, `"defers": " "`, 0, "must hold something"},
 		{"rules.json", `"defers": "The town office decides.",`, `"defers": "The town office decides.", "place": "roof",`, 0, `must be one of "", "deep_end"`},
@@ -127,6 +127,43 @@ func TestCheck_NamesEachSlipWithItsLineAndWhatToWrite(t *testing.T) {
 	}
 }
 
+// One file is checked by its name, with what the folder's others have to do
+// with it; words that are left out are told and are no fault.
+func TestCheck_TakesOneFileAndWords(t *testing.T) {
+	t.Parallel()
+	words, err := fs.ReadFile(book.DemoFiles(), book.WordsName("es"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices, err := fs.ReadFile(book.DemoFiles(), "prices.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := folder(t, "prices.json", strings.Replace(string(prices), "takeoff.dig_pond", "takeoff.dig_pnd", 1))
+	if code, _, errs := call("check", filepath.Join(dir, "prices.json")); code != 1 || !strings.Contains(errs, "prices.json:36:") {
+		t.Errorf("a wrong file: code %d, %s", code, errs)
+	}
+	if code, out, errs := call("check", filepath.Join(dir, "rates.json")); code != 0 || !strings.Contains(out, "rates.json: ok") {
+		t.Errorf("a right file beside a wrong one: code %d, %s%s", code, out, errs)
+	}
+	dir = folder(t, "", "")
+	for _, c := range []struct {
+		from, to string
+		code     int
+		want     string
+	}{
+		{"", "", 0, ": ok"}, {`"deck": "Terraza de madera",`, "", 0, "words.es.json leaves 1 to the words of the other files: items.deck"},
+		{`"deck": "Terraza de madera"`, `"dekc": "Terraza de madera"`, 1, `perhaps "deck" was meant`},
+	} {
+		if err := os.WriteFile(filepath.Join(dir, book.WordsName("es")), []byte(strings.Replace(string(words), c.from, c.to, 1)), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if code, out, errs := call("check", dir); code != c.code || !strings.Contains(out+errs, c.want) {
+			t.Errorf("%s for %s: code %d, %s%s", c.to, c.from, code, out, errs)
+		}
+	}
+}
+
 func TestSchema_IsPrintedForEveryFile(t *testing.T) {
 	t.Parallel()
 	code, list, errs := call("schema")
@@ -134,8 +171,8 @@ func TestSchema_IsPrintedForEveryFile(t *testing.T) {
 		t.Fatalf("code %d, %s", code, errs)
 	}
 	names := strings.Fields(list)
-	if len(names) != len(book.Files())+2 {
-		t.Errorf("%d names, want %d", len(names), len(book.Files())+2)
+	if len(names) != len(book.Files())+3 {
+		t.Errorf("%d names, want %d", len(names), len(book.Files())+3)
 	}
 	for _, name := range names {
 		code, out, errs := call("schema", name)

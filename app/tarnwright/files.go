@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/config"
@@ -62,7 +64,7 @@ const designName = "design.json"
 // design, for editors that check as one types.
 func printSchema(_ context.Context, args []string, t tools) error {
 	if len(args) == 0 {
-		for _, name := range append(book.Files(), book.ThemeName, designName) {
+		for _, name := range append(book.Files(), book.ThemeName, book.WordsName("es"), designName) {
 			fmt.Fprintln(t.out, name)
 		}
 		return nil
@@ -98,8 +100,8 @@ func settings(_ context.Context, args []string, t tools) error {
 	return err
 }
 
-// check reads designs, builders' folders and settings files and prints each
-// fault with its file and line.
+// check reads designs, builders' folders or single files of theirs, and
+// settings files, and prints each fault with its file and line.
 func check(_ context.Context, args []string, t tools) error {
 	if len(args) == 0 {
 		return fmt.Errorf("name design files, a builder's folder or a settings file: %w", errUsage)
@@ -113,6 +115,7 @@ func check(_ context.Context, args []string, t tools) error {
 		printFaults(faults, t)
 		if len(faults) == 0 {
 			fmt.Fprintln(t.out, name+": ok")
+			printLeft(name, t)
 		}
 		bad = bad || len(faults) > 0
 	}
@@ -128,13 +131,11 @@ func checkOne(name string, env func(string) string) ([]wire.Fault, error) {
 		return nil, fmt.Errorf("look at %s: %w", name, err)
 	}
 	if st.IsDir() {
-		_, faults := book.Load(os.DirFS(name))
-		_, looks := book.LoadLook(os.DirFS(name))
-		faults = append(faults, looks...)
-		for i := range faults {
-			faults[i].File = filepath.Join(name, faults[i].File)
-		}
-		return faults, nil
+		return checkFolder(name), nil
+	}
+	if book.IsFile(filepath.Base(name)) {
+		// What the folder's other files have to do with it counts too.
+		return slices.DeleteFunc(checkFolder(filepath.Dir(name)), func(f wire.Fault) bool { return f.File != filepath.Clean(name) }), nil
 	}
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -145,4 +146,31 @@ func checkOne(name string, env func(string) string) ([]wire.Fault, error) {
 	}
 	_, faults := wire.ReadDesign(name, data)
 	return faults, nil
+}
+
+func checkFolder(dir string) []wire.Fault {
+	b, faults := book.Load(os.DirFS(dir))
+	_, looks := book.LoadLook(os.DirFS(dir))
+	_, words := book.LoadWords(os.DirFS(dir), b)
+	faults = slices.Concat(faults, looks, words)
+	for i := range faults {
+		faults[i].File = filepath.Join(dir, faults[i].File)
+	}
+	return faults
+}
+
+// printLeft tells which texts of a builder's folder have no words in another
+// language. That is no fault.
+func printLeft(dir string, t tools) {
+	b, faults := book.Load(os.DirFS(dir))
+	if len(faults) > 0 {
+		return
+	}
+	worded, _ := book.LoadWords(os.DirFS(dir), b)
+	for _, language := range book.Languages() {
+		if left := worded[language].Left; len(left) > 0 {
+			fmt.Fprintf(t.out, "%s leaves %d to the words of the other files: %s\n",
+				filepath.Join(dir, book.WordsName(language)), len(left), strings.Join(left, ", "))
+		}
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"strings"
 
+	"tarnwright/internal/book"
 	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/form"
@@ -18,12 +19,23 @@ import (
 // pages draws the page on the server, from the same parts as the widget, in
 // each language.
 type pages struct {
-	cfg   live.Config
+	cfg   live.Config // for who asks for a language there is not
+	in    map[string]live.Config
 	words map[string]say.Words
 }
 
-func newPages(b core.Book) pages {
-	return pages{cfg: live.FromBook(b, say.English()), words: map[string]say.Words{"en": say.English(), "es": say.Spanish()}}
+// newPages are the pages of a builder's book, and of the book in the words of
+// the languages that they have words in.
+func newPages(b core.Book, worded map[string]book.Worded) pages {
+	p := pages{cfg: live.FromBook(b, say.English()), in: map[string]live.Config{}, words: map[string]say.Words{"en": say.English(), "es": say.Spanish()}}
+	for language, w := range p.words {
+		own := b
+		if in, ok := worded[language]; ok {
+			own = in.Book
+		}
+		p.in[language] = live.FromBook(own, w)
+	}
+	return p
 }
 
 // texts are what a page may say in each language, as JSON; what only letters,
@@ -50,11 +62,14 @@ func (p pages) texts() map[string][]byte {
 
 // kit is what the page is drawn with in a language.
 func (p pages) kit(language string) page.Kit {
-	k := p.cfg.Kit
-	if w, ok := p.words[language]; ok {
-		k.Words = w
+	return p.config(language).Kit
+}
+
+func (p pages) config(language string) live.Config {
+	if cfg, ok := p.in[language]; ok {
+		return cfg
 	}
-	return k
+	return p.cfg
 }
 
 // say gives the sentence of a key in a language.
@@ -74,8 +89,9 @@ func (p pages) consent(language string, _ design.Design) lead.Consent {
 
 // page is the whole page for what was asked.
 func (p pages) page(ask httpapi.Ask) httpapi.Shown {
-	k := p.kit(ask.Language)
-	s := page.New(ask.Values, p.cfg.Defaults)
+	cfg := p.config(ask.Language)
+	k := cfg.Kit
+	s := page.New(ask.Values, cfg.Defaults)
 	s.Key, s.Origin = ask.Key, ask.Origin
 	if ask.Posted {
 		s.View, s.Contact, s.Checked, s.Faults, s.Trouble = page.SendView, ask.Contact, true, ask.Faults, ask.Trouble
@@ -83,7 +99,7 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	if ask.Sent != nil {
 		s.Sent = ask.Sent.Reference
 	}
-	asked := live.Answers{Book: p.cfg.Book}
+	asked := live.Answers{Book: cfg.Book}
 	a := asked.Of(s)
 	easel := page.Easel{Width: page.Wide}
 	k.Builder.Logo = ask.Logo
@@ -92,7 +108,7 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	}
 	m, _ := page.Paint(s.Seeing(a), a, k, easel)
 	return httpapi.Shown{
-		Title:    k.Words.Say("page.title", k.Project, p.cfg.Book.Builder.Name),
+		Title:    k.Words.Say("page.title", k.Project, cfg.Book.Builder.Name),
 		Language: k.Words.Language(),
 		Tree:     page.Tree(s, m),
 	}

@@ -21,7 +21,7 @@ func channels(s config.Settings, b core.Book) ([]post.Channel, error) {
 	var out []post.Channel
 	if s.SMTP != "" {
 		words := say.English()
-		terms := measure.Terms{System: newPages(b).cfg.Defaults.System, Currency: b.Currency}
+		terms := measure.Terms{System: newPages(b, nil).cfg.Defaults.System, Currency: b.Currency}
 		m, err := post.NewMail(post.Office{URL: s.SMTP.Reveal(), From: s.MailFrom, To: s.MailTo,
 			Letter: func(l lead.Lead) (string, string) { return post.Letter(l, core.Compute(l.Design, b), words, terms) }})
 		if err != nil {

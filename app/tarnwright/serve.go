@@ -92,7 +92,15 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 	if err != nil {
 		return nil, err
 	}
-	p := newPages(b)
+	worded, err := wordsOf(s.Book, b)
+	if err != nil {
+		return nil, err
+	}
+	books, err := booksOf(worded)
+	if err != nil {
+		return nil, err
+	}
+	p := newPages(b, worded)
 	prefix := lead.Prefix(b.Builder.Name)
 	return httpapi.New(httpapi.Config{
 		Desk:           lead.Desk{Store: store, Now: time.Now, NewReference: func() string { return lead.Reference(prefix, randomNumber()) }},
@@ -102,6 +110,7 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		Consent:        p.consent,
 		HTML:           markup.HTML,
 		Book:           raw,
+		Books:          books,
 		Theme:          look.Theme.CSS(),
 		Logo:           httpapi.Picture{Name: look.LogoName, Data: look.Logo},
 		Assets:         web.Files,

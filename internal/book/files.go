@@ -132,12 +132,25 @@ func (c *checker) unlike(path, code, what string, known []string) {
 	c.that(false, path, code, fmt.Sprintf("%s must be %s, and is %q; %s", path, what, got, text))
 }
 
-// meant is the nearest of the names there are, or all when they are few.
+// meant is the nearest of the names there are, or those of the same family, or
+// all when they are few.
 func meant(name string, known []string) string {
+	const few = 20
 	text, best := jsonfile.Meant(name, known)
-	if few := 20; best == "" && len(known) > few {
+	if best != "" || len(known) <= few {
+		return text
+	}
+	family, _, _ := strings.Cut(name, ".")
+	var kin []string
+	for _, k := range known {
+		if strings.HasPrefix(k, family+".") {
+			kin = append(kin, k)
+		}
+	}
+	if len(kin) == 0 || len(kin) > few {
 		return fmt.Sprintf("there are %d, like %q", len(known), known[0])
 	}
+	text, _ = jsonfile.Meant(name, kin)
 	return text
 }
 

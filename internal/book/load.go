@@ -26,6 +26,11 @@ func Files() []string {
 	return names
 }
 
+// IsFile tells whether a builder's folder may hold a file of this name.
+func IsFile(name string) bool {
+	return name == ThemeName || slices.Contains(Files(), name) || slices.Contains(ids(Languages(), WordsName), name)
+}
+
 // Load reads a builder's folder. The book is only to be used when there is no
 // fault.
 func Load(dir fs.FS) (core.Book, []Fault) {
@@ -62,13 +67,10 @@ func strangers(dir fs.FS) []Fault {
 	if err != nil {
 		return nil
 	}
-	known := append(Files(), ThemeName)
-	for _, l := range Languages() {
-		known = append(known, WordsName(l))
-	}
+	known := slices.Concat(Files(), []string{ThemeName}, ids(Languages(), WordsName))
 	var faults []Fault
 	for _, n := range names {
-		if !slices.Contains(known, n) {
+		if !IsFile(n) {
 			text, _ := jsonfile.Meant(n, known)
 			faults = append(faults, Fault{File: n, Code: "unknown_file", Text: "no file of this name is read; " + text})
 		}

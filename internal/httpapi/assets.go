@@ -46,6 +46,7 @@ type assets struct {
 	byName          map[string]file
 	css, boot, icon string            // addresses
 	book            string            // the builder's
+	books           map[string]string // the same in other words, by language
 	words           map[string]string // the page's texts, by language
 	theme, logo     string            // theirs too, or nothing
 	queue           string            // of what keeps enquiries on a tablet
@@ -108,6 +109,10 @@ func (a assets) put(name string, f file) string {
 // own adds the builder's own files.
 func (a *assets) own(cfg Config) {
 	a.book = a.put("book.json", made("application/json", cfg.Book))
+	a.books = map[string]string{}
+	for language, raw := range cfg.Books {
+		a.books[language] = a.put("book.json", made("application/json", raw))
+	}
 	a.words = map[string]string{}
 	for language, texts := range cfg.Texts {
 		a.words[language] = a.put("words.json", made("application/json", texts))
@@ -118,6 +123,14 @@ func (a *assets) own(cfg Config) {
 	if kind := kindOfFile(cfg.Logo.Name); kind != "" && len(cfg.Logo.Data) > 0 {
 		a.logo = a.put("logo"+path.Ext(cfg.Logo.Name), made(kind, cfg.Logo.Data))
 	}
+}
+
+// bookIn is the builder's book in a language's words, or else in their own.
+func (a assets) bookIn(language string) string {
+	if at, ok := a.books[language]; ok {
+		return at
+	}
+	return a.book
 }
 
 func (a assets) known() Files {

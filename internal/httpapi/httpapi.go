@@ -30,8 +30,10 @@ type Config struct {
 	// Page draws the page; HTML writes its tree, escaped.
 	Page func(Ask) Shown
 	HTML func(markup.Node) string
-	// Book is the builder's book as JSON, for the browser.
-	Book []byte
+	// Book is the builder's book as JSON, for the browser; Books are the same in
+	// the words of the languages that the builder has words in.
+	Book  []byte
+	Books map[string][]byte
 	// Theme is a style sheet of the builder's own colours and fonts, and Logo a
 	// picture of theirs; both may be nothing.
 	Theme []byte

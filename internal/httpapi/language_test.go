@@ -45,6 +45,7 @@ func TestPage_NamesItsWords(t *testing.T) {
 	t.Parallel()
 	s := setUp(t, func(cfg *httpapi.Config) {
 		page := cfg.Page
+		cfg.Books = map[string][]byte{"es": []byte(`{"libro":1}`)}
 		cfg.Texts = map[string][]byte{"en": []byte(`{"a":"</script><b>"}`), "es": []byte(`{"a":"ñ"}`)}
 		cfg.Page = func(ask httpapi.Ask) httpapi.Shown {
 			shown := page(ask)
@@ -53,6 +54,17 @@ func TestPage_NamesItsWords(t *testing.T) {
 		}
 	})
 	worker := s.get("/app-worker.js").Body.String()
+	bookOf := func(language string) string {
+		m := regexp.MustCompile(`data-book="([^"]+)"`).FindStringSubmatch(s.get("/?lang=" + language).Body.String())
+		if len(m) < 2 || !strings.Contains(worker, `"`+m[1]+`"`) {
+			t.Errorf("%s: the page names the book %v, which a tablet must keep", language, m)
+			return ""
+		}
+		return s.get(m[1]).Body.String()
+	}
+	if es, en := bookOf("es"), bookOf("en"); es != `{"libro":1}` || en == es || en == "" {
+		t.Errorf("the book is %s in Spanish and %s in English", es, en)
+	}
 	for language, want := range map[string]string{"en": `{"a":"</script><b>"}`, "es": `{"a":"ñ"}`} {
 		address := regexp.MustCompile(`data-words="(/assets/words\.[0-9a-f]{12}\.json)"`).FindStringSubmatch(s.get("/?lang=" + language).Body.String())
 		if len(address) < 2 {

@@ -93,7 +93,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 		ask.Origin = origin(r)
 	}
 	shown := s.cfg.Page(ask)
-	data := []datum{{"book", s.assets.book}, {"words", s.assets.words[shown.Language]}}
+	data := []datum{{"book", s.assets.bookIn(shown.Language)}, {"words", s.assets.words[shown.Language]}}
 	if s.assets.logo != "" {
 		data = append(data, datum{"logo", s.assets.logo})
 	}
