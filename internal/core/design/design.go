@@ -67,7 +67,7 @@ type Outline struct {
 // Bowl is the shape under water. The depth at a point is the least of the
 // greatest depth, the wall profile at the point's distance from the walled
 // part of the edge, the beach profile at its distance from the beach part, and
-// the floor along its axis.
+// the floor along its axis. Where steps stand it is no deeper than their treads.
 type Bowl struct {
 	DeepM float64 `json:"deep_m"`
 	// Wall is depth against distance from the edge; two knots with the same
@@ -75,6 +75,7 @@ type Bowl struct {
 	Wall  []Knot `json:"wall"`
 	Floor *Floor `json:"floor,omitempty"`
 	Beach *Beach `json:"beach,omitempty"`
+	Steps *Steps `json:"steps,omitempty"`
 }
 
 // Knot is one corner of a wall profile.
@@ -111,6 +112,19 @@ type Beach struct {
 	ToeDepthM float64 `json:"toe_depth_m,omitempty"`
 	// DescentRunPerRiseRatio is the slope below the toe.
 	DescentRunPerRiseRatio float64 `json:"descent_run_per_rise_ratio,omitempty"`
+}
+
+// Steps is a straight flight of steps into the water, shaped in the ground like
+// a shelf, under the liner. Its upper end lies along the edge; the first tread
+// is one riser below the water line and each further one a riser deeper.
+type Steps struct {
+	// BearingDeg is the compass bearing of the flight's middle at the edge, seen
+	// from the centroid of the water (0 north, 90 east).
+	BearingDeg float64 `json:"bearing_deg"`
+	WidthM     float64 `json:"width_m"` // square to the way down
+	TreadM     float64 `json:"tread_m"` // from one riser to the next
+	RiserM     float64 `json:"riser_m"`
+	Count      int     `json:"count"`
 }
 
 // Zone is the regeneration zone: a planted gravel filter beside the pond.
@@ -174,9 +188,15 @@ type Circulation struct {
 	IntakeBearingDeg float64 `json:"intake_bearing_deg"`
 	// IntakeOpenAreaM2 is the clear area of the intake grate.
 	IntakeOpenAreaM2 float64 `json:"intake_open_area_m2"`
-	JetsFlowM3PerS   float64 `json:"jets_flow_m3_per_s,omitempty"`
-	// QuietFlowRatio is the flow in quiet hours over the flow wanted.
-	QuietFlowRatio float64 `json:"quiet_flow_ratio"`
+	// JetsFlowM3PerS is wanted by jets that the main line itself feeds; Jets are
+	// a branch of their own. A design has one or the other.
+	JetsFlowM3PerS float64 `json:"jets_flow_m3_per_s,omitempty"`
+	Jets           *Jets   `json:"jets,omitempty"`
+	// QuietFlowRatio is the flow in quiet hours over the flow wanted, that of
+	// jets on a branch left out; the other two are the same for their modes.
+	QuietFlowRatio  float64 `json:"quiet_flow_ratio"`
+	NightFlowRatio  float64 `json:"night_flow_ratio,omitempty"`
+	WinterFlowRatio float64 `json:"winter_flow_ratio,omitempty"`
 }
 
 // Line is one run of pipe with its fittings.
@@ -203,6 +223,8 @@ type Mode string
 const (
 	CascadeMode Mode = "cascade" // the whole flow wanted
 	QuietMode   Mode = "quiet"   // the quiet share of it
+	NightMode   Mode = "night"   // the night's share
+	WinterMode  Mode = "winter"  // the winter's share
 )
 
 // Running is when the pump and the other loads run.

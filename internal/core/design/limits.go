@@ -24,6 +24,10 @@ const (
 	minLoading, maxLoading       = 0.01, 20.0
 	minDeckM, maxDeckM           = 0.9, 30.0
 	minSlopeRatio, maxSlopeRatio = 0.5, 30.0
+	minStepsM, maxStepsM         = 0.45, 6.0 // across the flight
+	minTreadM, maxTreadM         = 0.20, 1.5
+	minRiserM, maxRiserM         = 0.05, 0.40
+	maxTreads                    = 30
 	minTempDegC, maxTempDegC     = 0.5, 35.0
 	minAltitudeM, maxAltitudeM   = -450.0, 4500.0
 	maxPumps                     = 8

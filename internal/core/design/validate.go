@@ -22,6 +22,7 @@ func Validate(d Design) []Fault {
 	v.features(d)
 	v.circulation(d.Circulation)
 	v.running(d.Running)
+	v.slower(d)
 	v.site(d.Site)
 	v.network(d.Network)
 	return v.faults
@@ -151,6 +152,27 @@ func (v *checker) bowl(b Bowl) {
 			v.within("bowl.beach.descent_run_per_rise_ratio", b.Beach.DescentRunPerRiseRatio, limits{0, maxSlopeRatio, ""})
 		}
 	}
+	if b.Steps != nil {
+		v.steps(*b.Steps, b.DeepM)
+	}
+}
+
+// steps checks a flight; its last tread may not lie below the bowl.
+func (v *checker) steps(s Steps, deepM float64) {
+	v.within("bowl.steps.bearing_deg", s.BearingDeg, bearing())
+	v.within("bowl.steps.width_m", s.WidthM, limits{minStepsM, maxStepsM, "m"})
+	v.within("bowl.steps.tread_m", s.TreadM, limits{minTreadM, maxTreadM, "m"})
+	most := maxTreads
+	if v.within("bowl.steps.riser_m", s.RiserM, limits{minRiserM, maxRiserM, "m"}) && deepM >= minDeepM && deepM <= maxDeepM {
+		const hair = 1e-9 // the last tread may lie as deep as the bowl
+		most = min(most, int(math.Floor(deepM/s.RiserM+hair)))
+	}
+	if most < 1 {
+		v.fault("bowl.steps.riser_m", "out_of_range",
+			Arg{Name: "value", Value: s.RiserM, Unit: "m"}, Arg{Name: "low", Value: minRiserM, Unit: "m"}, Arg{Name: "high", Value: deepM, Unit: "m"})
+		return
+	}
+	v.count("bowl.steps.count", s.Count, 1, most)
 }
 
 func bearing() limits { return limits{0, 360, "deg"} }

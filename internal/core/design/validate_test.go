@@ -24,6 +24,22 @@ func sound() design.Design {
 	}
 }
 
+// steps is a sound flight, spoilt in one place: eight of 0.18 m go down 1.44 m.
+func steps(spoil func(*design.Steps)) *design.Steps {
+	s := design.Steps{BearingDeg: 200, WidthM: 1.2, TreadM: 0.35, RiserM: 0.18, Count: 8}
+	spoil(&s)
+	return &s
+}
+
+func TestValidate_StepsMayReachTheFloor(t *testing.T) {
+	t.Parallel()
+	d := sound()
+	d.Bowl.Steps = steps(func(s *design.Steps) { s.RiserM, s.Count = 0.3, 5 }) // 1.5 m, as deep as the bowl
+	if f := design.Validate(d); len(f) != 0 {
+		t.Fatalf("faults = %+v, want none", f)
+	}
+}
+
 func TestValidate_ASoundDesignHasNoFault(t *testing.T) {
 	t.Parallel()
 	if f := design.Validate(sound()); len(f) != 0 {
@@ -65,6 +81,15 @@ func TestValidate_EachSlipIsNamedAtItsField(t *testing.T) {
 			d.Bowl.Floor = &design.Floor{Knots: []design.FloorKnot{{AlongM: 2, DepthM: 1}, {AlongM: 1, DepthM: 2}}}
 		}},
 		{"a beach like a wall", "bowl.beach.run_per_rise_ratio", "out_of_range", func(d *design.Design) { d.Bowl.Beach.RunPerRiseRatio = 0.1 }},
+		{"steps like a ladder", "bowl.steps.tread_m", "out_of_range", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.TreadM = 0.05 }) }},
+		{"steps of inches typed as metres", "bowl.steps.riser_m", "out_of_range", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.RiserM = 7 }) }},
+		{"steps wider than any pond", "bowl.steps.width_m", "out_of_range", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.WidthM = 48 }) }},
+		{"no step at all", "bowl.steps.count", "wrong_count", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.Count = 0 }) }},
+		{"steps that go on below the floor", "bowl.steps.count", "wrong_count", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.Count = 9 }) }},
+		{"steps behind the compass", "bowl.steps.bearing_deg", "out_of_range", func(d *design.Design) { d.Bowl.Steps = steps(func(s *design.Steps) { s.BearingDeg = 400 }) }},
+		{"a riser deeper than the pond", "bowl.steps.riser_m", "out_of_range", func(d *design.Design) {
+			d.Bowl.DeepM, d.Bowl.Steps = 0.3, steps(func(s *design.Steps) { s.RiserM = 0.4 })
+		}},
 		{"a lip a mile long", "cascade.lip_m", "out_of_range", func(d *design.Design) {
 			d.Cascade = &design.Cascade{LipM: 1609, SheetM: 0.02, Lip: design.BroadLip}
 		}},

@@ -88,6 +88,9 @@ func (f *Field) room(level float64, p vec) (room, rim float64) {
 	if len(f.floor.at) > 0 {
 		room = least(room, f.floor.above(level, p.dot(f.axis)))
 	}
+	if f.flight != nil {
+		room = least(room, f.flight.room(level, p))
+	}
 	return room, rim
 }
 

@@ -11,6 +11,7 @@ import (
 // the beach edge, and the floor along its axis. Below a beach's toe the
 // descent is counted from the toe made straight: as if from the convex body
 // round the beach edge, so that the bottom has no crease behind a curved beach.
+// On a flight of steps it is no deeper than the treads.
 type Field struct {
 	rim    Rim    // with the beach's ends among its vertices
 	marks  []mark // where it passes from wall to beach and back
@@ -24,6 +25,7 @@ type Field struct {
 	beachFrom, beachTo int
 	beachM             float64
 	ignores            [2]bool // a part whose water the other's law never touches
+	flight             *flight // nil without steps
 }
 
 // law is a depth by the distance from something: from the walled part of the
@@ -78,6 +80,9 @@ func NewField(r Rim, b design.Bowl) *Field {
 	wall, sand := &f.laws[walled], &f.laws[beach]
 	f.ignores[walled] = !sand.there() || wall.bowl.shallower(sand.bowl)
 	f.ignores[beach] = !wall.there() || sand.bowl.shallower(wall.bowl)
+	if b.Steps != nil {
+		f.layFlight(*b.Steps)
+	}
 	return f
 }
 
@@ -234,6 +239,15 @@ func (f *Field) Depth(p design.Point) (depthM float64) {
 
 // depth is the field itself, for a place in the water.
 func (f *Field) depth(v vec) float64 {
+	d := f.bowl(v)
+	if f.flight != nil {
+		d = min(d, f.flight.depth(v))
+	}
+	return d
+}
+
+// bowl is the field without its steps.
+func (f *Field) bowl(v vec) float64 {
 	d := f.deepM
 	for i := range f.laws {
 		if l := &f.laws[i]; l.there() {

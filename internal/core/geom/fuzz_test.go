@@ -119,6 +119,9 @@ func anyBowl(r *rand.Rand) design.Bowl {
 		}
 	}
 	if r.IntN(3) == 0 {
+		b.Steps = &design.Steps{BearingDeg: 360 * r.Float64(), WidthM: 0.45 + 5*r.Float64(), TreadM: 0.2 + 1.3*r.Float64(), RiserM: 0.05 + 0.35*r.Float64(), Count: 1 + r.IntN(30)}
+	}
+	if r.IntN(3) == 0 {
 		b.Floor = &design.Floor{AxisDeg: 360 * r.Float64(), Knots: []design.FloorKnot{
 			{AlongM: -4 * r.Float64(), DepthM: 2 * r.Float64()}, {AlongM: 4 * r.Float64(), DepthM: 4 * r.Float64()}, {AlongM: 5, DepthM: r.Float64()},
 		}}

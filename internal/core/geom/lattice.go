@@ -104,6 +104,9 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 			k := j*l.nx + i
 			if !l.water[k] {
 				phi[k] = l.onLand(k, reach)
+				if f.flight != nil {
+					phi[k] = least(phi[k], f.flight.room(level, l.node(i, j)))
+				}
 				continue
 			}
 			room := math.Inf(1)
@@ -114,6 +117,9 @@ func (f *Field) roomOn(l *lattice, level float64, phi []float64) {
 			}
 			if len(f.floor.at) > 0 {
 				room = least(room, f.floor.above(level, l.node(i, j).dot(f.axis)))
+			}
+			if f.flight != nil {
+				room = least(room, f.flight.room(level, l.node(i, j)))
 			}
 			phi[k] = room
 		}

@@ -24,6 +24,8 @@ type Measures struct {
 	// shelves and beach. FloorAreaM2 is the floor alone.
 	FlatAreaM2, FloorAreaM2 float64
 	BeachWidthM             float64
+	// TreadAreaM2 is the plan area of the steps that stand clear of the bowl.
+	TreadAreaM2 float64
 	// Deepest is the deepest place, the middle of it where it is wide.
 	Deepest design.Point
 	// LongestSectionM is the longest straight line over the water through the
@@ -55,7 +57,8 @@ const rimSteps = 160
 // of rim, bounded by rays into the pond and by where the rays are cut (the
 // inner parallel set). Along a strip the depth is a chain of straight lines,
 // and area, volume and surface are summed exactly; across strips the rule is
-// of second order.
+// of second order. A flight of steps is summed by columns of its own, with its
+// treads and without, and the difference put to the sums.
 //
 // Source: steiner1840.
 // Checked: reference/geometry.json; prismoid, cone and pyramid frustum of the
@@ -85,6 +88,7 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 	strips := f.strips(nodes)
 	s := f.sum(strips, f.ladder(levels))
 	s.face = f.faces(nodes, strips)
+	treads, stepsOff := f.steps(s)
 	smallest := r.Smallest()
 	m := Measures{
 		LengthM: r.LengthM(), WidthM: r.WidthM(),
@@ -92,7 +96,7 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 		AreaM2: r.areaM2, PerimeterM: r.edgeM,
 		GrossVolumeM3: s.volume, MeanDepthM: s.volume / r.areaM2,
 		DevelopedAreaM2: s.surface + s.face, FaceAreaM2: s.face,
-		FlatAreaM2: s.flat, FloorAreaM2: s.floor, BeachWidthM: f.beachM,
+		FlatAreaM2: s.flat, FloorAreaM2: s.floor, BeachWidthM: f.beachM, TreadAreaM2: treads,
 	}
 	deepest, depth := f.deepestPlace(nodes, strips, s.deepest)
 	m.MaxDepthM = depth
@@ -108,7 +112,7 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 		m.Stages = append(m.Stages, s.stage(k*stageStepM))
 	}
 	m.Stages = append(m.Stages, s.stage(m.MaxDepthM))
-	m.VolumeErrorRatio = f.errorRatio(s)
+	m.VolumeErrorRatio = f.errorRatio(s) + stepsOff/s.volume
 	return measured{m, s}
 }
 

@@ -77,7 +77,8 @@ func (p profile) value(at float64) float64 {
 // within one straight stretch: the values at a step are those on this side.
 func (p profile) stretch(a, b float64) (da, db, slope float64) {
 	n := len(p.at)
-	mid := a + (b-a)/2
+	const hair = 1e-12 // a stretch that runs along a knot lies beyond it
+	mid := (a + (b-a)/2) * (1 + hair)
 	if mid <= p.at[0] {
 		return p.depth[0], p.depth[0], 0
 	}

@@ -137,6 +137,13 @@ func some() (outlines []design.Outline, bowls []design.Bowl) {
 		{DeepM: 1.5, Wall: wall, Beach: &design.Beach{BearingDeg: 40, WidthM: 3, RunPerRiseRatio: 4, ToeDepthM: 0.35, DescentRunPerRiseRatio: 2}},
 		{DeepM: 1.5, Wall: wall, Floor: &design.Floor{AxisDeg: 20, Knots: []design.FloorKnot{{AlongM: -2, DepthM: 0.4}, {AlongM: 2, DepthM: 1.6}}}},
 		{DeepM: 1.5, Wall: []design.Knot{{}, {InsetM: 9, DepthM: 1.5}}, Beach: &design.Beach{BearingDeg: 265, WidthM: 2, RunPerRiseRatio: 3}},
+		{DeepM: 1.5, Wall: wall, Steps: &design.Steps{BearingDeg: 100, WidthM: 1.2, TreadM: 0.33, RiserM: 0.17, Count: 5}},
+		// Steps partly on a beach, and on a floor that falls.
+		{
+			DeepM: 1.5, Wall: wall, Beach: &design.Beach{BearingDeg: 40, WidthM: 3, RunPerRiseRatio: 4, ToeDepthM: 0.35, DescentRunPerRiseRatio: 2},
+			Steps: &design.Steps{BearingDeg: 75, WidthM: 1.5, TreadM: 0.4, RiserM: 0.2, Count: 6},
+			Floor: &design.Floor{AxisDeg: 20, Knots: []design.FloorKnot{{AlongM: -2, DepthM: 0.4}, {AlongM: 2, DepthM: 1.6}}},
+		},
 	}
 	return outlines, bowls
 }
@@ -221,6 +228,11 @@ func TestMeasure_ScalesAndTurns(t *testing.T) {
 				beach.BearingDeg -= 33.3
 				turnedBowl.Beach = &beach
 			}
+			if b.Steps != nil {
+				steps := *b.Steps
+				steps.BearingDeg -= 33.3
+				turnedBowl.Steps = &steps
+			}
 			compare(t, "turned", m, geom.Measure(field(t, turned, turnedBowl)), 1)
 			const k = 3.7
 			compare(t, "scaled "+string(rune('a'+bi)), m, geom.Measure(field(t, scaledOutline(o, k), scaledBowl(b, k))), k)
@@ -241,6 +253,7 @@ func compare(t *testing.T, why string, a, b geom.Measures, k float64) {
 		{"developed area", b.DevelopedAreaM2, a.DevelopedAreaM2 * k * k},
 		{"greatest depth", b.MaxDepthM, a.MaxDepthM * k},
 		{"flat area", b.FlatAreaM2, a.FlatAreaM2 * k * k},
+		{"treads", b.TreadAreaM2, a.TreadAreaM2 * k * k},
 		{"smallest rectangle", b.RectangleLengthM * b.RectangleWidthM, a.RectangleLengthM * a.RectangleWidthM * k * k},
 	} {
 		near(t, why+" "+c.what, c.got, c.want, 1e-6)
@@ -271,6 +284,11 @@ func scaledBowl(b design.Bowl, k float64) design.Bowl {
 		beach := *b.Beach
 		beach.WidthM, beach.ToeDepthM = beach.WidthM*k, beach.ToeDepthM*k
 		out.Beach = &beach
+	}
+	if b.Steps != nil {
+		steps := *b.Steps
+		steps.WidthM, steps.TreadM, steps.RiserM = steps.WidthM*k, steps.TreadM*k, steps.RiserM*k
+		out.Steps = &steps
 	}
 	if b.Floor != nil {
 		floor := design.Floor{AxisDeg: b.Floor.AxisDeg}

@@ -1,7 +1,9 @@
 package geom
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"tarnwright/internal/core/design"
 )
@@ -56,6 +58,26 @@ func (f *Field) Bottom(from, to design.Point) []Sample {
 		out = append(out, next)
 		prev = next
 	}
+	return f.faced(out, a, b, at)
+}
+
+// faced puts two samples within a hair at every edge of the steps.
+func (f *Field) faced(out []Sample, a, b vec, at func(k float64) Sample) []Sample {
+	if f.flight == nil {
+		return out
+	}
+	const hair = 1e-6
+	for _, k := range f.flight.crossings(a, b) {
+		if k > hair && k < 1-hair {
+			out = append(out, at(k-hair), at(k+hair))
+		}
+	}
+	for _, k := range [2]float64{hair, 1 - hair} {
+		if !math.IsInf(f.flight.depth(a.to(b, k)), 1) { // a tread begins at the edge
+			out = append(out, at(k))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Sample) int { return cmp.Compare(a.AlongM, b.AlongM) })
 	return out
 }
 

@@ -13,6 +13,7 @@ type sums struct {
 	area, volume  float64
 	surface, face float64
 	flat, floor   float64
+	treads        float64
 	deepest       float64
 }
 
@@ -20,8 +21,17 @@ type sums struct {
 type line struct {
 	a, b  float64 // depth at either end
 	slope float64 // of the bottom, depth per distance
-	floor bool
+	what  bottom
 }
+
+// bottom says what a line is the depth of.
+type bottom uint8
+
+const (
+	onLaw bottom = iota // a wall or a beach
+	onFloor
+	onTread
+)
 
 // flatSlope is the steepest bottom on which gravel lies: 1 in 3, common
 // practice, no source.
@@ -55,7 +65,7 @@ type walker struct {
 	breaks []float64
 	hint   [3]int
 	seen   [3]seen
-	room   [5]line
+	room   [6]line
 	active []follow
 }
 
@@ -108,7 +118,7 @@ func (w *walker) stretch(a, b float64) {
 	f, st := w.f, w.st
 	var lines [4]line
 	n := 0
-	lines[n] = line{a: f.deepM, b: f.deepM, floor: true}
+	lines[n] = line{a: f.deepM, b: f.deepM, what: onFloor}
 	n++
 	da, db, slope := f.laws[st.side].bowl.stretch(a, b)
 	lines[n] = line{a: da, b: db, slope: slope}
@@ -117,7 +127,10 @@ func (w *walker) stretch(a, b float64) {
 		x0, dx := st.o.dot(f.axis), st.dir.dot(f.axis)
 		pa, pb := x0+float64(a*dx), x0+float64(b*dx)
 		fa, fb, slope := f.floor.span(pa, pb)
-		lines[n] = line{a: fa, b: fb, slope: slope, floor: slope == 0}
+		lines[n] = line{a: fa, b: fb, slope: slope}
+		if slope == 0 {
+			lines[n].what = onFloor
+		}
 		n++
 	}
 	top := math.Inf(1)
@@ -164,7 +177,7 @@ func (w *walker) others(a, b float64, lines []line, top float64) {
 		w.lowest(a, b, lines)
 		return
 	}
-	pieces := math.Ceil((b - a) / w.step)
+	pieces := math.Ceil((b-a)/w.step - 1e-9)
 	t := a
 	for k := 1.0; k <= pieces; k++ {
 		u := a + float64((b-a)*k/pieces)
@@ -192,7 +205,7 @@ func (w *walker) mayDecide(s side) bool {
 	if s == w.st.side || !w.f.laws[s].there() {
 		return false
 	}
-	return s == descent || !w.f.ignores[w.st.side]
+	return s == descent || w.st.side == noSide || !w.f.ignores[w.st.side]
 }
 
 // span is from t to u within a stretch from a to b.
@@ -213,7 +226,7 @@ func (w *walker) piece(p span, lines []line, top float64) {
 		return
 	}
 	m := (p.t + p.u) / 2
-	var first, second [2]follow
+	var first, second [3]follow
 	for i := range w.active {
 		o := w.active[i]
 		straight := (o.farT + o.farU) / 2
@@ -258,7 +271,7 @@ func (w *walker) part(p span, lines []line, others []follow) {
 			}
 			k := (at - o.farT) / (o.farU - o.farT)
 			if m := p.t + float64((p.u-p.t)*k); m > p.t && m < p.u {
-				var first, second [2]follow
+				var first, second [3]follow
 				for j, q := range others {
 					mid := q.farT + float64((q.farU-q.farT)*k)
 					first[j], second[j] = q, q
@@ -275,7 +288,7 @@ func (w *walker) part(p span, lines []line, others []follow) {
 	ka, kb := (p.t-p.a)/(p.b-p.a), (p.u-p.a)/(p.b-p.a)
 	within := &w.room
 	for _, l := range lines {
-		within[n] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, floor: l.floor}
+		within[n] = line{a: l.a + float64((l.b-l.a)*ka), b: l.a + float64((l.b-l.a)*kb), slope: l.slope, what: l.what}
 		n++
 	}
 	for _, o := range others {
@@ -310,7 +323,7 @@ func (w *walker) lowest(a, b float64, lines []line) {
 		}
 		l := &lines[best]
 		w.add(a+float64((b-a)*k), a+float64((b-a)*next),
-			line{a: value, b: l.a + float64((l.b-l.a)*next), slope: l.slope, floor: l.floor})
+			line{a: value, b: l.a + float64((l.b-l.a)*next), slope: l.slope, what: l.what})
 		k = next
 	}
 }
@@ -322,10 +335,13 @@ func (w *walker) add(a, b float64, l line) {
 	area := w.layers(run{a, b, l.a, l.b})
 	s.area += area
 	s.surface += float64(area * math.Sqrt(1+float64(l.slope*l.slope)))
-	if math.Abs(l.slope) <= flatSlope {
+	switch {
+	case l.what == onTread:
+		s.treads += area
+	case math.Abs(l.slope) <= flatSlope:
 		s.flat += area
 	}
-	if l.floor {
+	if l.what == onFloor {
 		s.floor += area
 	}
 }
