@@ -12,13 +12,15 @@ import (
 )
 
 // place is the middle of an element on the screen once the drawing rests: a
-// change before it may still be on its way to the screen.
+// change before it may still be on its way to the screen. Of a grip it is the
+// knob, which may stand at the far end of a line from its thing.
 func (b *tab) place(selector string) (x, y float64) {
 	b.t.Helper()
 	var at []float64
 	b.run(chromedp.Evaluate(fmt.Sprintf(`(async () => {
 		window.scrollTo(0, 0);
-		const middle = () => { const r = document.querySelector(%q).getBoundingClientRect(); return [r.x + r.width/2, r.y + r.height/2]; };
+		const part = e => e.querySelector(".dr-reach") ?? e;
+		const middle = () => { const r = part(document.querySelector(%q)).getBoundingClientRect(); return [r.x + r.width/2, r.y + r.height/2]; };
 		for (let last = "", same = 0; same < 10;) {
 			await new Promise(requestAnimationFrame);
 			const now = middle().join() + document.querySelector("svg[id^=pond]")?.getAttribute("viewBox");
@@ -208,7 +210,8 @@ func TestGrips_MoveThingsAlongTheEdge(t *testing.T) {
 	b.until("nothing is in hand", `document.getElementById("turn-on") === null`)
 
 	from := eval[string](b, `document.querySelector("#pond .dr-cut")?.getAttribute("d") ?? ""`)
-	b.run(chromedp.Focus("#pond-grip-cut_from", chromedp.ByQuery), chromedp.KeyEvent(kb.ArrowDown), chromedp.KeyEvent(kb.ArrowDown))
+	x, y = b.place("#pond-grip-cut_from")
+	b.drag(x, y, x+30, y+60)
 	b.until("the section has a place of its own", query+`.has("cut")`)
 	b.until("the section's line moved", fmt.Sprintf(`document.querySelector("#pond .dr-cut")?.getAttribute("d") !== %q`, from))
 	b.shot("hand-cut")
