@@ -82,7 +82,8 @@ func rooms() []room {
 		{"internal/store/storetest", "internal/account internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},
 		{"internal/post", "internal/lead internal/core/design internal/core/sheet internal/measure internal/say internal/view", "std github.com/wneessen/go-mail", "tells the office, and knows neither the database nor the server"},
 		{"internal/httpapi", "internal/core internal/core/sheet internal/core/design internal/book internal/lead internal/wire internal/jsonfile internal/markup internal/say internal/sieve internal/toll", "std golang.org/x/time/rate", "HTTP, and neither SQL nor screens"},
-		{"internal/seal", "", "crypto/ecdh crypto/ecdsa crypto/elliptic crypto/hpke crypto/rand crypto/x509 encoding/base64 encoding/pem io/fs os path/filepath", "the one holder of the private key"},
+		{"internal/tally", "", "context io net/http runtime runtime/debug sync", "counts, and knows neither requests nor people"},
+		{"internal/seal", "", "crypto/ecdh crypto/ecdsa crypto/elliptic crypto/hkdf crypto/hpke crypto/rand crypto/sha256 crypto/x509 encoding/base64 encoding/pem io/fs os path/filepath", "the one holder of the private key"},
 		{"internal/config", "internal/jsonfile", "bytes flag os io net net/netip net/url path/filepath github.com/pelletier/go-toml/v2 github.com/pelletier/go-toml/v2/unstable", "the only reader of flags, environment and settings file"},
 		{"web", "", "embed io/fs", "the files the browser takes"},
 

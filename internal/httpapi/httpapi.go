@@ -62,6 +62,11 @@ type Config struct {
 	Now            func() time.Time
 	// NewID makes an unguessable id: of a request, or of a form.
 	NewID func() string
+	// FormSecret signs the time at which a form was made; empty makes forms
+	// without a time.
+	FormSecret []byte
+	// Watch is told what the server does; nil tells nobody.
+	Watch Watch
 	// Languages are those the page is written in; the first is for those who
 	// ask for none of them.
 	Languages []string
@@ -71,6 +76,18 @@ type Config struct {
 	// widget holds no words of its own.
 	Texts map[string][]byte
 }
+
+// Watch counts what a server does. It is told nothing about a person: a route
+// is its pattern, an outcome one of a few codes.
+type Watch interface {
+	Answered(route string, status int, took time.Duration)
+	Enquiry(outcome string)
+}
+
+type nobody struct{}
+
+func (nobody) Answered(string, int, time.Duration) {}
+func (nobody) Enquiry(string)                      {}
 
 // Ask is what the page is asked for.
 type Ask struct {
@@ -145,6 +162,9 @@ func New(cfg Config) (*Server, error) {
 	if cfg.Limits == (Limits{}) {
 		cfg.Limits = DefaultLimits()
 	}
+	if cfg.Watch == nil {
+		cfg.Watch = nobody{}
+	}
 	s := &Server{cfg: cfg, flying: map[string]bool{}}
 	var err error
 	if s.assets, err = loadAssets(cfg.Assets); err != nil {
@@ -182,10 +202,10 @@ type route struct {
 func (s *Server) table() []route {
 	table := []route{
 		{"GET /{$}", s.page},
-		{"POST /lead", s.postForm},
-		{"POST /api/v1/leads", s.postLead},
+		{"POST /lead", s.refusing(s.postForm)},
+		{"POST /api/v1/leads", s.refusing(s.postLead)},
 		{"OPTIONS /api/v1/leads", s.mayPostLead},
-		{"POST /api/v1/sealed", s.postSealed},
+		{"POST /api/v1/sealed", s.refusing(s.postSealed)},
 		{"GET /shell", s.emptyPage},
 		{"GET /manifest.webmanifest", s.manifest},
 		{"GET /healthz", s.healthy},

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/sieve"
+	"tarnwright/internal/toll"
 	"tarnwright/internal/wire"
 )
 
@@ -72,6 +74,7 @@ func (s *Server) take(w http.ResponseWriter, r *http.Request, key string, body [
 	defer s.end(key)
 	answer, err := s.accept(r, lead.Request{
 		Key: key, MadeAt: req.MadeAt, Contact: req.Contact, Consent: req.Consent, Design: req.Design, Client: req.Figures,
+		Quarantine: sieve.PutAside(sieve.Enquiry{Contact: req.Contact, Trap: req.Trap, Scripted: true, Paid: toll.Paid(key, req.Work)}),
 	})
 	if err != nil {
 		return err
@@ -117,7 +120,33 @@ func (s *Server) accept(r *http.Request, req lead.Request) (lead.Answer, error) 
 	}
 	req.SheetJSON, req.CoreVersion, req.Book = raw, sh.CoreVersion, sh.Book
 	req.Differences = lead.Compare(sh, req.Client)
-	return s.cfg.Desk.Accept(r.Context(), req)
+	answer, err := s.cfg.Desk.Accept(r.Context(), req)
+	if err == nil {
+		s.cfg.Watch.Enquiry(outcome(answer, req.Quarantine))
+	}
+	return answer, err
+}
+
+// outcome is what became of an enquiry that was taken.
+func outcome(a lead.Answer, aside string) string {
+	switch {
+	case !a.Fresh:
+		return "repeated"
+	case aside != "":
+		return "put_aside"
+	}
+	return "stored"
+}
+
+// refusing counts enquiries that were not taken, by why.
+func (s *Server) refusing(h handler) handler {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		err := h(w, r)
+		if err != nil {
+			s.cfg.Watch.Enquiry(kindOf(err).code)
+		}
+		return err
+	}
 }
 
 // begin notes that a key's request runs; false when one is running already.

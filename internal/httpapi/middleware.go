@@ -78,6 +78,7 @@ func (s *Server) logged(next http.Handler) http.Handler {
 			slog.String("id", idOf(r)), slog.String("method", method(r.Method)), slog.String("route", route),
 			slog.Int("status", c.status), slog.Int("bytes", c.bytes),
 			slog.Int64("ms", s.cfg.Now().Sub(start).Milliseconds()))
+		s.cfg.Watch.Answered(route, c.status, s.cfg.Now().Sub(start))
 	})
 }
 

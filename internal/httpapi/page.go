@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/sieve"
+	"tarnwright/internal/toll"
 )
 
 // shell is the page around the tree. The framework's loader must exist for it
@@ -67,7 +69,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		values = url.Values{} // a broken address still gives the page
 	}
-	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.cfg.NewID(), Language: s.language(r, values)})
+	return s.draw(w, r, http.StatusOK, Ask{Values: values, Key: s.formKey(s.cfg.Now()), Language: s.language(r, values)})
 }
 
 // narrow tells whether the page will stand in a narrow place: the frame that
@@ -174,6 +176,7 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 	}
 	contact := contactOf(r.PostForm)
 	ask := Ask{Values: r.PostForm, Posted: true, Language: s.language(r, r.PostForm), Contact: contact, Key: r.PostForm.Get("key")}
+	made, ours := s.madeAt(ask.Key)
 	if ask.Key == "" {
 		ask.Key = s.cfg.NewID()
 	}
@@ -186,10 +189,13 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		ask.Trouble = "design"
 	}
 	if len(faults) > 0 || len(ask.Faults) > 0 {
+		s.cfg.Watch.Enquiry("faults")
 		return s.draw(w, r, http.StatusUnprocessableEntity, ask)
 	}
 	answer, err := s.accept(r, lead.Request{
 		Key: ask.Key, Contact: contact, Design: d, Consent: s.cfg.Consent(ask.Language, d),
+		Quarantine: sieve.PutAside(sieve.Enquiry{Contact: lead.Clean(contact), Trap: r.PostForm.Get(toll.TrapField),
+			Dated: len(s.cfg.FormSecret) > 0, Ours: ours, Age: s.cfg.Now().Sub(made)}),
 	})
 	if err != nil {
 		return s.again(w, r, ask, kindOf(err))
@@ -205,11 +211,16 @@ func (s *Server) again(w http.ResponseWriter, r *http.Request, ask Ask, e *statu
 		ask.Trouble = e.code
 	case "key_reused", "key":
 		// The person changed something and sent it again: that is a new
-		// enquiry, if they say so once more.
-		ask.Trouble, ask.Key = "already_sent", s.cfg.NewID()
+		// enquiry, if they say so once more. The form is as old as it was.
+		made, ours := s.madeAt(ask.Key)
+		if !ours {
+			made = s.cfg.Now()
+		}
+		ask.Trouble, ask.Key = "already_sent", s.formKey(made)
 	default:
 		return e
 	}
+	s.cfg.Watch.Enquiry(e.code)
 	if e.retryS > 0 {
 		w.Header().Set("Retry-After", itoa(e.retryS))
 	}

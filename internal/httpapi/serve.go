@@ -13,9 +13,11 @@ import (
 
 // HTTPServer is the server with its time-outs: no client may hold a connection
 // by being slow. Common practice, no source.
-func (s *Server) HTTPServer() *http.Server {
+func (s *Server) HTTPServer() *http.Server { return s.httpServer(s) }
+
+func (s *Server) httpServer(h http.Handler) *http.Server {
 	return &http.Server{
-		Handler:           s,
+		Handler:           h,
 		ReadHeaderTimeout: 5 * time.Second,
 		ReadTimeout:       15 * time.Second,
 		WriteTimeout:      30 * time.Second,
@@ -41,7 +43,10 @@ const stopTime = 20 * time.Second
 // Serve answers on a listener until the context ends, then lets what runs end:
 // an enquiry that was begun is stored and answered.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
-	srv := s.HTTPServer()
+	return answerUntil(ctx, l, s.HTTPServer(), s.Drain)
+}
+
+func answerUntil(ctx context.Context, l net.Listener, srv *http.Server, drain func()) error {
 	done := make(chan error, 1)
 	go func() { done <- srv.Serve(l) }()
 	select {
@@ -49,7 +54,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		return fmt.Errorf("serve: %w", err)
 	case <-ctx.Done():
 	}
-	s.Drain()
+	drain()
 	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTime)
 	defer cancel()
 	if err := srv.Shutdown(stop); err != nil {

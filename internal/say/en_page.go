@@ -148,6 +148,7 @@ func pageEnglish() map[string]string {
 		"send.privacy":    "How my details are kept",
 		"send.go":         "Send drawing and details",
 		"send.going":      "Sending…",
+		"send.trap":       "Leave this empty",
 		"send.free":       "Free, with no commitment.",
 		"send.site":       "Figures are rough until a site visit.",
 		"send.faults.1":   "One thing to fix before this can go:",

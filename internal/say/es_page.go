@@ -143,6 +143,7 @@ func pageSpanish() map[string]string {
 		"send.privacy":                 "Cómo se guardan mis datos",
 		"send.go":                      "Enviar dibujo y datos",
 		"send.going":                   "Enviando…",
+		"send.trap":                    "Deje esto vacío",
 		"send.free":                    "Gratis y sin compromiso.",
 		"send.site":                    "Las cifras son aproximadas hasta una visita al lugar.",
 		"send.faults.1":                "Una cosa que corregir antes de enviar:",

@@ -7,8 +7,10 @@ import (
 	"crypto/ecdh"
 	"crypto/ecdsa"
 	"crypto/elliptic"
+	"crypto/hkdf"
 	"crypto/hpke"
 	"crypto/rand"
+	"crypto/sha256"
 	"crypto/x509"
 	"encoding/base64"
 	"encoding/pem"
@@ -32,11 +34,27 @@ var ErrKeyFile = errors.New("the file holds no private key on P-256 in PEM")
 type Key struct {
 	private hpke.PrivateKey
 	public  string
+	root    []byte // what other secrets are derived from
 }
 
 // Public is the public key as the page takes it: the uncompressed point, in
 // base64.
 func (k Key) Public() string { return k.public }
+
+// Derived is a secret of 32 bytes for another purpose: the same wherever the
+// key file is, and of no use to find the key or the secret of any other purpose.
+// It is nil for no key.
+func (k Key) Derived(purpose string) []byte {
+	const size = 32
+	if k.root == nil {
+		return nil
+	}
+	out, err := hkdf.Key(sha256.New, k.root, nil, "tarnwright "+purpose, size)
+	if err != nil {
+		return nil // only for a size that is too large
+	}
+	return out
+}
 
 // Open gives the text that was sealed beside another, which was not hidden.
 func (k Key) Open(sender, box, beside []byte) ([]byte, error) {
@@ -120,5 +138,5 @@ func parse(raw []byte) (Key, error) {
 	if err != nil {
 		return Key{}, errors.Join(ErrKeyFile, err)
 	}
-	return Key{private, base64.StdEncoding.EncodeToString(own.PublicKey().Bytes())}, nil
+	return Key{private, base64.StdEncoding.EncodeToString(own.PublicKey().Bytes()), own.Bytes()}, nil
 }

@@ -1,6 +1,7 @@
 package seal_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"os"
@@ -118,5 +119,22 @@ func TestLoad_RefusesAFileThatHoldsNoKey(t *testing.T) {
 		if kept, err := os.ReadFile(name); err != nil || string(kept) != text {
 			t.Errorf("%s: the file was changed", why)
 		}
+	}
+}
+
+// A derived secret is the same from the same file, another for another purpose
+// or key, and nothing without a key.
+func TestDerived_IsOfTheKeyAndThePurpose(t *testing.T) {
+	t.Parallel()
+	name := filepath.Join(t.TempDir(), "key.pem")
+	a, b, other := load(t, name), load(t, name), load(t, name+"2")
+	if got := a.Derived("forms"); len(got) != 32 || !bytes.Equal(got, b.Derived("forms")) {
+		t.Errorf("the same key gives %x and %x", got, b.Derived("forms"))
+	}
+	if bytes.Equal(a.Derived("forms"), a.Derived("form")) || bytes.Equal(a.Derived("forms"), other.Derived("forms")) {
+		t.Error("another purpose or another key gives the same secret")
+	}
+	if (seal.Key{}).Derived("forms") != nil {
+		t.Error("no key gives a secret")
 	}
 }

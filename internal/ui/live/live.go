@@ -45,6 +45,7 @@ type Page struct {
 	dragging     bool
 	inHand       string // the control that is being typed in or slid
 	posting      bool   // an enquiry is on its way
+	labour       labour // for the enquiry at hand
 	waiting      bool   // a frame is asked for
 	dirty        bool
 	lastSaid     string
@@ -82,6 +83,7 @@ func (p *Page) OnMount(ctx app.Context) {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.redraw(ctx) }) })
 	})
 	p.attend(ctx)
+	p.pay(ctx)
 	browser.Mark("live")
 	browser.Flag("live")
 }
@@ -169,6 +171,7 @@ func (p *Page) show(ctx app.Context) {
 	p.dirty = false
 	caret := browser.Here()
 	p.work()
+	p.pay(ctx)
 	ctx.Update()
 	fix := p.inDrawing(p.state.Fix)
 	p.state.Fix = ""

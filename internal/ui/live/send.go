@@ -13,7 +13,8 @@ import (
 	"tarnwright/internal/wire"
 )
 
-// send checks the contact and sends the enquiry. Whatever happens, what was
+// send checks the contact and sends the enquiry as soon as its small work is
+// done. Whatever happens, what was
 // typed stays until the server has confirmed.
 func (p *Page) send(ctx app.Context) {
 	p.act(ctx, page.Action{Name: page.ActSend, Value: browser.Token()})
@@ -21,11 +22,17 @@ func (p *Page) send(ctx app.Context) {
 		return
 	}
 	p.posting = true
+	p.whenPaid(ctx, mostWaits)
+}
+
+// post sends the enquiry as it stands now.
+func (p *Page) post(ctx app.Context) {
 	d, _ := p.state.Form.Design()
 	body, err := json.Marshal(wire.LeadRequest{
 		Schema: wire.Schema, Contact: lead.Clean(p.state.Contact), Design: d, CoreVersion: core.Version,
 		Consent: lead.Consent{Text: page.ConsentText(p.model), Language: p.cfg.Kit.Words.Language(), Channel: "page"},
 		Figures: lead.FiguresOf(p.answer.Sheet), MadeAt: browser.Now(),
+		Work: p.labour.proof, Trap: trapped(),
 	})
 	if err != nil {
 		p.posting = false

@@ -6,6 +6,7 @@ import (
 
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
+	"tarnwright/internal/toll"
 	"tarnwright/internal/ui/part"
 )
 
@@ -153,10 +154,19 @@ func leadForm(s State, m Model) markup.Node {
 	return markup.E("form", markup.A("id", LeadForm), markup.A("method", "post"), markup.A("action", "/lead"), markup.Flag("novalidate", true),
 		markup.A("data-act", "send"), markup.Class("fields"),
 		name.Node(), phone.Node(), email.Node(), town.Node(), start.Node(), note.Node(),
+		trap(m),
 		part.Check{Field: lead.FieldConsent, Form: LeadForm, On: c.Consent, Fault: s.fault(m, lead.FieldConsent), Text: consentWords(m)}.Node(),
 		markup.E("div", markup.Class("go"), sendButton(s, m),
 			markup.E("p", markup.Class(part.ClassNote), m.Say("send.free"), markup.E("br"), m.Say("send.site"))),
 		markup.E("div", markup.Class("hold"), carried(s, m)))
+}
+
+// trap is the field that only programs fill in.
+func trap(m Model) markup.Node {
+	return markup.E("div", markup.Class(part.ClassHidden), markup.A("aria-hidden", "true"),
+		markup.E("label", m.Say("send.trap"),
+			markup.E("input", markup.A("type", "text"), markup.A("name", toll.TrapField), markup.A("form", LeadForm), markup.A("value", ""),
+				markup.A("tabindex", "-1"), markup.A("autocomplete", "off"))))
 }
 
 func sendButton(s State, m Model) markup.Node {
