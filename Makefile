@@ -34,7 +34,7 @@ golden: ## Rewrite the golden calc sheets; read the diff before you commit it
 dist: ## Build and compress the WASM into web/dist
 	sh .ci/dist.sh
 
-tools: ## Install what the tests need: Chromium, fonts, npm oracles
+tools: ## Install what the tests need: Chromium, fonts, PostgreSQL, npm oracles
 	sh .ci/tools.sh
 
 clean: ## Remove what was built

@@ -12,6 +12,7 @@ import (
 type Settings struct {
 	Addr           string         // where to listen
 	Data           string         // folder of the database
+	DatabaseURL    Secret         // PostgreSQL database; empty takes a file in the folder
 	TrustedProxies []netip.Prefix // proxies that say who the client is
 	MetricsAddr    string         // where to tell figures about the server; empty tells none
 
@@ -50,7 +51,7 @@ func newSite(id string) Site { return Site{ID: id, WebhookData: "reference"} }
 // Sites are all sites, the one of flags and variables first.
 func (s Settings) Sites() []Site { return append([]Site{s.Site}, s.More...) }
 
-// Database is the file that the leads are in.
+// Database is the file that the leads are in, unless there is a DatabaseURL.
 func (s Settings) Database() string { return filepath.Join(s.Data, "leads.db") }
 
 // KeyFile is the file of the private key that tablets seal enquiries to.

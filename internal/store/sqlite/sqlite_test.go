@@ -159,3 +159,13 @@ func TestPut_IsBusyWhileAnotherProgramWrites(t *testing.T) {
 	}
 	put(t, s, "first")
 }
+
+func TestOffice_KeepsTheContract(t *testing.T) {
+	t.Parallel()
+	storetest.RunOffice(t, func(t *testing.T) (one, other storetest.Whole) {
+		t.Helper()
+		s := must(t, filepath.Join(t.TempDir(), "leads.db"))
+		t.Cleanup(func() { _ = s.Close() })
+		return s, s.At("oakhill")
+	})
+}

@@ -1,0 +1,8 @@
+package postgres
+
+import "context"
+
+// Synchronous is what a connection of the store works under.
+func (s *Store) Synchronous(ctx context.Context) (level string, err error) {
+	return level, s.pool.QueryRow(ctx, `SHOW synchronous_commit`).Scan(&level)
+}
