@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"net/http"
 	"net/http/httptest"
+	"net/netip"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -12,6 +14,7 @@ import (
 )
 
 func open(c *httpapi.Config) {
+	c.TrustedProxies = []netip.Prefix{netip.MustParsePrefix("127.0.0.0/8")}
 	c.Limits = httpapi.Limits{LeadsPerMinute: 1e9, LeadBurst: 1e9, ChecksPerMinute: 1e9, CheckBurst: 1e9}
 }
 
@@ -45,6 +48,26 @@ func FuzzPostForm_NeverBreaksNorLetsMarkupThrough(f *testing.F) {
 		w := r.do(req)
 		if w.Code >= 500 || strings.Contains(w.Body.String(), "<script>") || strings.Count(w.Body.String(), "<form") > 1 {
 			t.Fatalf("%d %s", w.Code, w.Body)
+		}
+	})
+}
+
+// Whatever stands in the headers and in the address, the page is drawn or
+// refused, in one of the languages, with its policy.
+func FuzzGetPage_NeverBreaks(f *testing.F) {
+	f.Add("/?length=36+ft", "es-MX,es;q=0.9", "1.2.3.4, ::1", "gzip;q=0", `"etag"`, "Mobile")
+	f.Add("/assets/%2e%2e/x?%%", "*;q=nan,x-y-z;q=1e9", "[::1%eth0]:1,,", "br, *", "W/\"\"", "")
+	r := setUp(f, open)
+	f.Fuzz(func(t *testing.T, address, language, forwarded, encoding, match, agent string) {
+		u, err := url.Parse(address)
+		if err != nil {
+			return
+		}
+		req := httptest.NewRequest(http.MethodGet, "/", nil)
+		req.URL.Path, req.URL.RawQuery, req.RemoteAddr = "/"+strings.TrimLeft(u.Path, "/"), u.RawQuery, "127.0.0.1:9"
+		w := r.do(with(req, "Accept-Language", language, "X-Forwarded-For", forwarded, "Accept-Encoding", encoding, "If-None-Match", match, "User-Agent", agent))
+		if w.Code >= 500 || w.Header().Get("Content-Security-Policy") == "" || w.Header().Get("X-Content-Type-Options") != "nosniff" {
+			t.Fatalf("%d %v", w.Code, w.Header())
 		}
 	})
 }

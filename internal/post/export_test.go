@@ -3,6 +3,7 @@ package post
 import (
 	"net/netip"
 	"net/url"
+	"time"
 
 	gomail "github.com/wneessen/go-mail"
 )
@@ -23,3 +24,6 @@ func WantsTLS(address string) bool {
 	c, err := gomail.NewClient(u.Hostname(), opts...)
 	return err == nil && c.TLSPolicy() == gomail.TLSMandatory.String()
 }
+
+// After reads Retry-After.
+func After(v string, now time.Time) time.Duration { return after(v, now) }
