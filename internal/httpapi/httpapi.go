@@ -4,6 +4,7 @@
 package httpapi
 
 import (
+	"context"
 	"html/template"
 	"io/fs"
 	"log/slog"
@@ -67,6 +68,8 @@ type Config struct {
 	FormSecret []byte
 	// Watch is told what the server does; nil tells nobody.
 	Watch Watch
+	// Office answers below /office/ once it is open; nil has none.
+	Office Office
 	// Languages are those the page is written in; the first is for those who
 	// ask for none of them.
 	Languages []string
@@ -82,6 +85,13 @@ type Config struct {
 type Watch interface {
 	Answered(route string, status int, took time.Duration)
 	Enquiry(outcome string)
+}
+
+// Office is the builder's own pages. Whether it is open is asked each time,
+// because the first invitation opens it while the server runs.
+type Office interface {
+	http.Handler
+	Open(ctx context.Context) bool
 }
 
 type nobody struct{}
@@ -131,12 +141,15 @@ type Files struct {
 type Limits struct {
 	LeadsPerMinute, LeadBurst   float64
 	ChecksPerMinute, CheckBurst float64
+	// SignInsPerMinute and SignInBurst are for passwords and invitations.
+	SignInsPerMinute, SignInBurst float64
 }
 
 // DefaultLimits are common practice, no source: a family fills in a form a few
-// times; a page without script asks once a change.
+// times; a page without script asks once a change; a person mistypes a password
+// a few times, and an office may share an address.
 func DefaultLimits() Limits {
-	return Limits{LeadsPerMinute: 6, LeadBurst: 10, ChecksPerMinute: 240, CheckBurst: 120}
+	return Limits{LeadsPerMinute: 6, LeadBurst: 10, ChecksPerMinute: 240, CheckBurst: 120, SignInsPerMinute: 2, SignInBurst: 12}
 }
 
 // Server answers requests. Drain makes it say that it is going away.
@@ -147,6 +160,7 @@ type Server struct {
 	shell    *template.Template
 	leads    *limiter
 	checks   *limiter
+	signIns  *limiter
 	tablet   []byte // the worker's script
 	handler  http.Handler
 	exported *Export // nil for a served page
@@ -179,6 +193,7 @@ func New(cfg Config) (*Server, error) {
 	}
 	s.leads = newLimiter(cfg.Limits.LeadsPerMinute, cfg.Limits.LeadBurst)
 	s.checks = newLimiter(cfg.Limits.ChecksPerMinute, cfg.Limits.CheckBurst)
+	s.signIns = newLimiter(cfg.Limits.SignInsPerMinute, cfg.Limits.SignInBurst)
 	if len(s.assets.worker) > 0 {
 		s.tablet = s.workerScript()
 	}
@@ -215,6 +230,7 @@ func (s *Server) table() []route {
 		{"GET /embed.js", s.embed},
 		{"GET /assets/{name}", s.asset},
 		{"GET /web/app.wasm", s.wasm},
+		{"/office/", s.office},
 		{"/", s.nothing},
 	}
 	for _, path := range frameworkPaths() {
