@@ -45,8 +45,12 @@ func Plan(d design.Design, levelsM []float64) sheet.Plan {
 
 // Sight is what a plan is to show beside the water: the depths of its
 // contours, and the bearings of the section's two ends; without those it runs
-// through the deepest place.
-type Sight struct{ LevelsM, CutDeg []float64 }
+// through the deepest place. Quick draws the contours coarser, for a drawing
+// that follows a finger: no figure depends on it.
+type Sight struct {
+	LevelsM, CutDeg []float64
+	Quick           bool
+}
 
 // Answer is Compute and Plan in one, which measures the pond once.
 func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
@@ -55,7 +59,7 @@ func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
 		return faulty(b), sheet.Plan{}
 	}
 	w := dug(rim, d)
-	return figures(d, b, w), layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: see.LevelsM, CutDeg: see.CutDeg})
+	return figures(d, b, w), layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: see.LevelsM, CutDeg: see.CutDeg, Quick: see.Quick})
 }
 
 // lay is the water's edge of a design, or everything wrong with it.

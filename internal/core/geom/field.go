@@ -237,26 +237,56 @@ func (f *Field) Depth(p design.Point) (depthM float64) {
 	return f.depth(v)
 }
 
+// FromEdge returns how far a place on the plan is from the water's edge,
+// negative in the water, and which stretch of the edge is nearest; hint is one
+// that is likely to be near, 0 where none is known.
+//
+// Source: definition.
+// Checked: layout keeps every feature clear of the water.
+func (f *Field) FromEdge(p design.Point, hint int) (farM float64, nearest int) {
+	v := f.rim.frame.in(p)
+	farM, nearest = f.all.distance(v, hint)
+	r := &f.rim
+	slack := 1e-2 * r.size // a curve's vertices lie a little outside its box
+	if v.x > r.lo.x-slack && v.x < r.hi.x+slack && v.y > r.lo.y-slack && v.y < r.hi.y+slack && f.inside(v) {
+		farM = -farM
+	}
+	return farM, nearest
+}
+
 // depth is the field itself, for a place in the water.
 func (f *Field) depth(v vec) float64 {
-	d := f.bowl(v)
+	var near [3]int
+	return f.depthNear(v, &near)
+}
+
+// depthNear is depth for one of many places in a row: near are the edges that
+// were nearest to the last one, by law.
+func (f *Field) depthNear(v vec, near *[3]int) float64 {
+	d := f.bowlNear(v, near)
 	if f.flight != nil {
-		d = min(d, f.flight.depth(v))
+		d = least(d, f.flight.depth(v))
 	}
 	return d
 }
 
 // bowl is the field without its steps.
 func (f *Field) bowl(v vec) float64 {
+	var near [3]int
+	return f.bowlNear(v, &near)
+}
+
+func (f *Field) bowlNear(v vec, near *[3]int) float64 {
 	d := f.deepM
 	for i := range f.laws {
 		if l := &f.laws[i]; l.there() {
-			far, _ := l.distance(v, 0)
-			d = min(d, l.bowl.value(far))
+			far, at := l.distance(v, near[i])
+			near[i] = at
+			d = least(d, l.bowl.value(far))
 		}
 	}
 	if len(f.floor.at) > 0 {
-		d = min(d, f.floor.value(v.dot(f.axis)))
+		d = least(d, f.floor.value(v.dot(f.axis)))
 	}
 	return d
 }

@@ -44,6 +44,19 @@ func BenchmarkContours_Bean(b *testing.B) {
 	}
 }
 
+func BenchmarkQuickContours_Bean(b *testing.B) {
+	o, bowl := bean()
+	rim, err := geom.NewRim(o)
+	if err != nil {
+		b.Fatal(err)
+	}
+	f := geom.NewField(rim, bowl)
+	levels := []float64{0.3048, 0.6096, 0.9144, 1.2192, 1.524, 1.8288}
+	for b.Loop() {
+		f.QuickContours(levels)
+	}
+}
+
 // How the cost grows with the number of vertices: a pond of 10 by 6 m with a
 // wavy edge.
 func BenchmarkMeasure_Vertices(b *testing.B) {

@@ -15,8 +15,12 @@ type lattice struct {
 	far    [3][]float64 // by law; nil for a law that is not there
 }
 
-// latticeSteps is how many squares the longer side of the pond is cut into.
-const latticeSteps = 96
+// latticeSteps is how many squares the longer side of the pond is cut into, and
+// quickSteps where a finger waits for it.
+const (
+	latticeSteps = 96
+	quickSteps   = 48
+)
 
 func (f *Field) lattice(steps float64) *lattice {
 	r := f.rim

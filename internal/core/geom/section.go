@@ -19,10 +19,15 @@ const sectionSteps = 160
 func (f *Field) Bottom(from, to design.Point) []Sample {
 	a, b := f.rim.frame.in(from), f.rim.frame.in(to)
 	length := b.minus(a).len()
+	over, near := f.overWater(a, b), [3]int{}
 	at := func(k float64) Sample {
 		s := Sample{AlongM: length * k}
-		if p := a.to(b, k); f.inside(p) {
-			s.DepthM = f.depth(p)
+		in := false
+		for _, at := range over {
+			in = in != (at <= k)
+		}
+		if in {
+			s.DepthM = f.depthNear(a.to(b, k), &near)
 		}
 		return s
 	}
@@ -59,6 +64,23 @@ func (f *Field) Bottom(from, to design.Point) []Sample {
 		prev = next
 	}
 	return f.faced(out, a, b, at)
+}
+
+// overWater lists where a line from a to b, as shares of it, passes onto the
+// water and off it; one that starts on the water begins with a share below 0.
+func (f *Field) overWater(a, b vec) []float64 {
+	d := b.minus(a)
+	var out []float64
+	for i := range f.all.edges {
+		e := &f.all.edges[i]
+		r := e.a.minus(a)
+		sa, sb := d.cross(r), d.cross(r.plus(e.d))
+		if (sa > 0) == (sb > 0) {
+			continue
+		}
+		out = append(out, r.plus(e.d.times(sa/(sa-sb))).dot(d)/d.len2())
+	}
+	return out
 }
 
 // faced puts two samples within a hair at every edge of the steps.

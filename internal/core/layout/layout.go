@@ -24,8 +24,12 @@ func Plan(d design.Design, levelsM []float64) sheet.Plan {
 
 // Sight is what a plan is to show beside the water: the depths of its
 // contours, and the bearings of the section's two ends; without those it runs
-// through the deepest place.
-type Sight struct{ LevelsM, CutDeg []float64 }
+// through the deepest place. Quick draws the contours coarser, for a drawing
+// that follows a finger.
+type Sight struct {
+	LevelsM, CutDeg []float64
+	Quick           bool
+}
 
 // Trial lays out nothing but an outline and its handles, whether it can be a
 // pond or not.
@@ -39,7 +43,11 @@ func Of(d design.Design, f *geom.Field, m geom.Measures, see Sight) sheet.Plan {
 	s := newSite(d, f)
 	p := sheet.Plan{Rim: xys(s.rimPoints), Handles: xys(f.Rim().Handles()), Deep: xy(m.Deepest), DeepM: m.MaxDepthM}
 	p.BeachFrom, p.BeachTo = f.BeachEnds()
-	for _, c := range f.Contours(see.LevelsM) {
+	contours := f.Contours
+	if see.Quick {
+		contours = f.QuickContours
+	}
+	for _, c := range contours(see.LevelsM) {
 		b := sheet.Band{LevelM: c.LevelM}
 		for _, ring := range c.Rings {
 			b.Rings = append(b.Rings, xys(ring))
@@ -88,6 +96,7 @@ type site struct {
 	rimVecs   []vec
 	centre    vec
 	size      float64 // diagonal of the water's box
+	near      int     // the edge of the rim that was nearest to the place asked for last
 
 	zone, cascade, deck []vec
 	pump, intake        vec
@@ -178,26 +187,10 @@ func (s *site) outFrom(bearingDeg, farM float64) vec {
 	return p
 }
 
-// fromWater returns how far a place is from the rim, negative in the water.
+// fromWater returns how far a place is from the rim, negative in the water. It
+// is asked of neighbours mostly, so each search starts where the last ended.
 func (s *site) fromWater(p vec) float64 {
-	best2 := math.Inf(1)
-	in := false
-	a := s.rimVecs[len(s.rimVecs)-1]
-	for _, b := range s.rimVecs {
-		d, v := b.minus(a), p.minus(a)
-		k := 0.0
-		if l := d.dot(d); l > 0 {
-			k = min(max(v.dot(d)/l, 0), 1)
-		}
-		off := v.minus(d.times(k))
-		best2 = min(best2, off.dot(off))
-		if (a.y > p.y) != (b.y > p.y) && p.x < a.x+float64((b.x-a.x)*(p.y-a.y)/(b.y-a.y)) {
-			in = !in
-		}
-		a = b
-	}
-	if in {
-		return -math.Sqrt(best2)
-	}
-	return math.Sqrt(best2)
+	far, near := s.f.FromEdge(design.Point{XM: p.x, YM: p.y}, s.near)
+	s.near = near
+	return far
 }
