@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -39,23 +40,18 @@ func (s *Store) PurgeBefore(ctx context.Context, then time.Time) (purged int, er
 			break
 		}
 	}
-	if purged == 0 {
-		return 0, nil
-	}
 	return purged, s.emptyLog(ctx)
 }
 
 // emptyLog folds the log into the file and cuts it to nothing. Somebody who
-// reads an older state is waited for a while.
+// reads an older state is waited for a while; then the next deletion or the
+// next day's purge does it.
 func (s *Store) emptyLog(ctx context.Context) error {
-	const tries, pause = 50, 20 * time.Millisecond
+	const tries, pause = 15, 100 * time.Millisecond
 	for range tries {
-		var busy, frames, folded int
-		if err := s.write.QueryRowContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`).Scan(&busy, &frames, &folded); err != nil {
+		done, err := s.cutLog(ctx)
+		if err != nil || done {
 			return kind(err)
-		}
-		if busy == 0 {
-			return nil
 		}
 		select {
 		case <-ctx.Done():
@@ -64,4 +60,23 @@ func (s *Store) emptyLog(ctx context.Context) error {
 		}
 	}
 	return fmt.Errorf("the enquiry is deleted, its bytes are in the log until readers end: %w", lead.ErrBusy)
+}
+
+// cutLog tries once, and does not let writers wait for a reader.
+func (s *Store) cutLog(ctx context.Context) (done bool, err error) {
+	conn, err := s.write.Conn(ctx)
+	if err != nil {
+		return false, err
+	}
+	defer func() { err = errors.Join(err, conn.Close()) }()
+	if _, err := conn.ExecContext(ctx, `PRAGMA busy_timeout=0`); err != nil {
+		return false, err
+	}
+	defer func() {
+		_, again := conn.ExecContext(context.WithoutCancel(ctx), `PRAGMA busy_timeout=`+busyMs)
+		err = errors.Join(err, again)
+	}()
+	var busy, frames, folded int
+	err = conn.QueryRowContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`).Scan(&busy, &frames, &folded)
+	return busy == 0 && err == nil, err
 }

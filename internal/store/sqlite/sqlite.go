@@ -45,10 +45,13 @@ var (
 // overwritten with zeros, and the file is not trusted to bring code along.
 func pragmas() []string {
 	return []string{
-		"busy_timeout(5000)", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(ON)",
+		"busy_timeout(" + busyMs + ")", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(ON)",
 		"secure_delete(ON)", "trusted_schema(OFF)", "journal_size_limit(67108864)",
 	}
 }
+
+// busyMs is how long a connection waits for another program's lock.
+const busyMs = "5000"
 
 const readers = 4
 
