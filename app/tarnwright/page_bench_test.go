@@ -22,7 +22,7 @@ func BenchmarkPage(b *testing.B) {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { _ = store.Close() })
-	s, err := newServer(config.Defaults(), book.Demo(), seal.Key{}, store, slog.New(slog.NewJSONHandler(io.Discard, nil)))
+	s, err := newServer(config.Defaults(), book.Demo(), seal.Key{}, store, parts{}, slog.New(slog.NewJSONHandler(io.Discard, nil)))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -178,7 +178,7 @@ func TestServe_TakesAnEnquiryFromPageToList(t *testing.T) {
 		}
 	}
 	send := get(t, at+"/?view=send")
-	key := regexp.MustCompile(`name="key" value="([0-9a-f]{32})"`).FindStringSubmatch(send)
+	key := regexp.MustCompile(`name="key" value="([0-9a-f]{32}\.[0-9a-z]+\.[0-9a-f]{16})"`).FindStringSubmatch(send)
 	if key == nil {
 		t.Fatalf("the form holds no key:\n%s", send)
 	}

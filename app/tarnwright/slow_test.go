@@ -1,0 +1,194 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+)
+
+var slow = flag.Int("slow", 40, "how many slow clients hold connections")
+
+// many is from how many slow clients on the run is long enough to be cut off
+// and to be timed.
+const many = 500
+
+// sloths hold connections as long as they are let, each in one of four ways,
+// and come back at once when they are cut off.
+type sloths struct {
+	at        string
+	held, cut atomic.Int64
+}
+
+func (s *sloths) run(ctx context.Context, n int) {
+	for ctx.Err() == nil {
+		c, err := new(net.Dialer).DialContext(ctx, "tcp", s.at)
+		if err != nil {
+			continue
+		}
+		s.held.Add(1)
+		free := context.AfterFunc(ctx, func() { _ = c.Close() })
+		s.hold(ctx, c, n)
+		free()
+		_ = c.Close()
+		s.held.Add(-1)
+		if ctx.Err() == nil {
+			s.cut.Add(1)
+		}
+	}
+}
+
+// hold returns when the server ends the connection.
+func (s *sloths) hold(ctx context.Context, c net.Conn, n int) {
+	const drop = 700 * time.Millisecond
+	said := []string{
+		"",
+		"GET / HTTP/1.1\r\nHost: x\r\nX-Slow: ",
+		"POST /api/v1/leads HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nIdempotency-Key: \"a-key-of-a-slow-client\"\r\nContent-Length: 9000\r\n\r\n{",
+		"GET /web/app.wasm HTTP/1.1\r\nHost: x\r\n\r\n",
+	}[n%4]
+	if tcp, ok := c.(*net.TCPConn); ok && n%4 == 3 {
+		_ = tcp.SetReadBuffer(2 << 10)
+	}
+	if _, err := io.WriteString(c, said); err != nil {
+		return
+	}
+	one := make([]byte, 1)
+	for ctx.Err() == nil {
+		var err error
+		switch n % 4 {
+		case 1, 2: // a byte now and then, of the header or of the body
+			_, err = c.Write([]byte("a"))
+		case 3: // reads a byte now and then
+			_, err = c.Read(one)
+		}
+		if err == nil && n%4 != 3 {
+			_ = c.SetReadDeadline(time.Now().Add(drop))
+			if _, err = c.Read(one); os.IsTimeout(err) {
+				err = nil
+			}
+		} else if err == nil {
+			time.Sleep(drop) // slowness itself, nothing waits for it
+		}
+		if err != nil {
+			return
+		}
+	}
+}
+
+// people ask for pages and send enquiries, and count how long they wait.
+type people struct {
+	senders
+	mu    sync.Mutex
+	waits []time.Duration
+}
+
+func (p *people) run(ctx context.Context, name int) {
+	rng := rand.New(rand.NewPCG(uint64(name), 11))
+	for n := 0; ctx.Err() == nil; n++ {
+		key := fmt.Sprintf("person-%02d-%06d-key", name, n)
+		var body []byte
+		if n%4 == 0 {
+			body = p.body(key)
+		}
+		start := time.Now()
+		var err error
+		if n%4 == 0 {
+			_, err = p.send(key, body, rng)
+		} else {
+			err = p.ask(rng)
+		}
+		took := time.Since(start)
+		if err != nil {
+			p.t.Errorf("a person was not answered after %v: %v", took, err)
+		}
+		p.mu.Lock()
+		p.waits = append(p.waits, took)
+		p.mu.Unlock()
+		time.Sleep(time.Duration(20+rng.IntN(60)) * time.Millisecond) // people look before they ask again
+	}
+}
+
+func (p *people) ask(rng *rand.Rand) error {
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	defer cancel()
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, fmt.Sprintf("http://%s/?length=%d+ft", p.at, 20+rng.IntN(40)), nil)
+	if err != nil {
+		return err
+	}
+	req.Header.Set("X-Forwarded-For", fmt.Sprintf("198.18.%d.%d", rng.IntN(256), rng.IntN(256)))
+	res, err := http.DefaultClient.Do(req)
+	if err != nil {
+		return err
+	}
+	defer func() { _ = res.Body.Close() }()
+	raw, err := io.ReadAll(res.Body)
+	if err == nil && (res.StatusCode != http.StatusOK || !bytes.Contains(raw, []byte("</html>"))) {
+		err = errAgain{res.Status}
+	}
+	return err
+}
+
+func quantile(waits []time.Duration, q float64) time.Duration {
+	return waits[min(len(waits)-1, int(q*float64(len(waits))))]
+}
+
+// Hundreds of clients that send headers, bodies or nothing, or read, as slowly
+// as they can, keep no person waiting; each is cut off in its time.
+func TestTorture_SlowClientsKeepNobodyWaiting(t *testing.T) {
+	d, _ := demoDesign(t)
+	v := &victim{t: t, bin: build(t), data: filepath.Join(t.TempDir(), "data"), proxy: newLossy(t, 0)}
+	if err := os.MkdirAll(v.data, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	v.start()
+	at, _ := v.proxy.target.Load().(string)
+	long := *slow >= many
+	lasting, most := 4*time.Second, 3*time.Second
+	if long {
+		lasting, most = 45*time.Second, 200*time.Millisecond
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	s := &sloths{at: at}
+	var all sync.WaitGroup
+	for n := range *slow {
+		all.Go(func() { s.run(ctx, n) })
+	}
+	eventually(t, "slow clients to be connected", func() bool { return s.held.Load() >= int64(*slow)*9/10 })
+	p := &people{senders: senders{t: t, at: at, design: d, answered: map[string]string{}}}
+	busy, enough := context.WithTimeout(ctx, lasting)
+	const persons = 4
+	for n := range persons {
+		all.Go(func() { p.run(busy, n) })
+	}
+	<-busy.Done()
+	enough()
+	held, cut := s.held.Load(), s.cut.Load()
+	stop()
+	all.Wait()
+	v.stop()
+	slices.Sort(p.waits)
+	p50, p99 := quantile(p.waits, 0.5), quantile(p.waits, 0.99)
+	t.Logf("%d slow clients, %d connections held at the end, %d cut off; %d requests of others in %v: p50 %v, p99 %v, most %v",
+		*slow, held, cut, len(p.waits), lasting, p50, p99, p.waits[len(p.waits)-1])
+	if len(p.waits) < 20 || held < int64(*slow)/2 {
+		t.Error("the torture is too gentle")
+	}
+	if p99 > most {
+		t.Errorf("p99 is %v, more than %v", p99, most)
+	}
+	if long && cut < int64(*slow)*3/4 {
+		t.Errorf("only %d slow clients were cut off", cut)
+	}
+}
