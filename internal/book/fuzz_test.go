@@ -52,3 +52,20 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+// Words are read or refused, and change nothing of the book they are for.
+func FuzzLoadWords(f *testing.F) {
+	f.Add([]byte(`{"file_version": 1, "invented": true, "items": {"design": "Diseño"}}`))
+	f.Add([]byte(`{"file_version": 1, "invented": true, "rules": {"x": {"title": ""}}}`))
+	b := book.Demo()
+	before, err := book.Encode(b)
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		book.LoadWords(fstest.MapFS{"words.es.json": {Data: data}}, b)
+		if after, err := book.Encode(b); err != nil || !bytes.Equal(before, after) {
+			t.Errorf("the book was changed: %v", err)
+		}
+	})
+}
