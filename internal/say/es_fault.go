@@ -36,7 +36,7 @@ func faultSpanish() map[string]string {
 		"notice.narrow":                           "{1} es largo y angosto para su profundidad.",
 		"example.us":                              "12 ft 6 in",
 		"example.metric":                          "3.8 m",
-		"example.zone_area.us":                    "158 sq ft",
+		"example.zone_area.us":                    "158 ft²",
 		"example.zone_area":                       "14.7 m²",
 		"example.beach_slope":                     "1 en 5",
 		"example.power":                           "$0.16 / kWh",

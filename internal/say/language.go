@@ -30,8 +30,12 @@ func (w Words) Language() string { return w.text["page.lang"] }
 // Shown words the units that are words: 5 days, 1 in 5. Signs of units are the
 // same in every language.
 func (w Words) Shown(s measure.Shown) measure.Shown {
-	if text, ok := w.text["unit."+s.Unit]; ok && s.Unit != "" {
+	tight := strings.Contains(s.Unit, nbsp) && !strings.Contains(s.Unit, " ")
+	if text, ok := w.text["unit."+strings.ReplaceAll(s.Unit, nbsp, " ")]; ok && s.Unit != "" {
 		s.Unit = text
+	}
+	if tight {
+		s.Unit = strings.ReplaceAll(s.Unit, " ", nbsp)
 	}
 	if rest, ok := strings.CutSuffix(s.Unit, nbsp+"a"+nbsp+"day"); ok {
 		s.Unit = rest + nbsp + strings.ReplaceAll(w.Say("unit.a day"), " ", nbsp)

@@ -134,12 +134,16 @@ func (p Page) Finding(f sheet.Finding) (title, text string) {
 	return filled(title, args), filled(text, args)
 }
 
-// Citation is a source as a person reads it: author, title, edition, where,
-// and how the number is known.
-func Citation(key source.Key) string {
+// Citation is a source as a person reads it: author, title, edition and where
+// in the source's own language, and how the number is known in the reader's.
+// What stands in no document is said in the reader's language alone.
+func (w Words) Citation(key source.Key) string {
 	e, ok := source.Find(key)
 	if !ok {
 		return string(key)
+	}
+	if text, own := w.text["cited."+string(key)]; own {
+		return text
 	}
 	var parts []string
 	for _, t := range []string{e.Author, e.Title, e.When, e.Where} {
@@ -147,9 +151,5 @@ func Citation(key source.Key) string {
 			parts = append(parts, t)
 		}
 	}
-	text := strings.Join(parts, ", ")
-	if strings.Contains(strings.ToLower(text), strings.ToLower(string(e.Known))) {
-		return text
-	}
-	return text + " (" + string(e.Known) + ")"
+	return strings.Join(parts, ", ") + " (" + w.Say("known."+string(e.Known)) + ")"
 }

@@ -64,7 +64,8 @@ func TestShown_WordsUnitsInTheReadersLanguage(t *testing.T) {
 	en, es := say.English(), say.Spanish()
 	for _, c := range []struct{ number, unit, want string }{
 		{"5", "days", "5\u00a0días"}, {"1", "month", "1\u00a0mes"}, {"13,000", "gal", "13,000\u00a0gal"},
-		{"1,773", "h a year", "1,773\u00a0h al año"}, {"1\u00a0in\u00a05", "", "1\u00a0en\u00a05"}, {"6\u00a0ft\u00a06\u00a0in", "", "6\u00a0ft\u00a06\u00a0in"},
+		{"1,773", "h a year", "1,773\u00a0h al año"}, {"1\u00a0in\u00a05", "", "1\u00a0en\u00a05"},
+		{"158", "sq\u00a0ft", "158\u00a0ft²"}, {"57", "cu\u00a0yd", "57\u00a0yd³"}, {"0.6", "gal/min a sq\u00a0ft", "0.6\u00a0gal/min por ft²"}, {"6\u00a0ft\u00a06\u00a0in", "", "6\u00a0ft\u00a06\u00a0in"},
 	} {
 		s := measure.Shown{Number: c.number, Unit: c.unit}
 		if got := es.Shown(s).String(); got != c.want {
@@ -72,6 +73,24 @@ func TestShown_WordsUnitsInTheReadersLanguage(t *testing.T) {
 		}
 		if got := en.Shown(s); got != s {
 			t.Errorf("%v in English became %v", s, got)
+		}
+	}
+}
+
+// The page says usted to everyone, and writes its accents.
+func TestSpanish_SaysUstedAndWritesAccents(t *testing.T) {
+	t.Parallel()
+	familiar := regexp.MustCompile(`(?i)(^|[^\p{L}])(tú|tu|tus|te|contigo|ti|eres|tienes|puedes|quieres|debes|haz|pon|vosotros|vuestro)([^\p{L}]|$)`)
+	bare := regexp.MustCompile(`(?i)(^|[^\p{L}])(tambien|pagina|numero|ultimo|ultima|codigo|electrico|electrica|linea|area|aqui|asi|despues|estan|sera|segun|traves|calculo de|boton|telefono|correo electronico|ningun|algun|facil|dificil|rapido|valvula|succion|excavacion|regeneracion|renovacion|friccion|inspeccion|proteccion|opcion|medicion|atencion|informacion|arbol|maquina|anos?|dias?|pequeno|pequena|nino|ninos|dueno|senal|manana)([^\p{L}]|$)`)
+	es := say.SpanishAlone()
+	for _, key := range es.Keys() {
+		text := regexp.MustCompile(`\{[^}]*\}`).ReplaceAllString(es.Say(key), "")
+		// “Te” is the fitting as well: a tee.
+		if m := familiar.FindStringSubmatch(text); m != nil && !(strings.EqualFold(m[2], "te") && (strings.HasPrefix(key, "part.tee") || key == "part.priming_tee" || strings.Contains(text, "una te "))) {
+			t.Errorf("%s says %q: %s", key, m[2], text)
+		}
+		if m := bare.FindStringSubmatch(text); m != nil {
+			t.Errorf("%s writes %q without its accent: %s", key, m[2], text)
 		}
 	}
 }

@@ -195,7 +195,7 @@ func (c *calc) sources() {
 		if !used[e.Key] {
 			continue
 		}
-		lines := folded(say.Citation(e.Key), lineWidth-idWidth-1)
+		lines := folded(c.w.Citation(e.Key), lineWidth-idWidth-1)
 		for i, l := range lines {
 			name := ""
 			if i == 0 {

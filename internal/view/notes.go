@@ -7,7 +7,6 @@ import (
 
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/measure"
-	"tarnwright/internal/say"
 )
 
 // Note is a finding as a person reads it.
@@ -66,7 +65,7 @@ func (v View) worded() []Note {
 		case f.Cited != "":
 			n.Cited = f.Cited
 		case f.Source != "":
-			n.Cited = say.Citation(f.Source)
+			n.Cited = v.page.Words.Citation(f.Source)
 		}
 		notes = append(notes, n)
 	}

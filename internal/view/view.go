@@ -142,7 +142,7 @@ func (v View) cited(ids ...sheet.ID) []string {
 		if e, known := source.Find(f.Source); !known || e.Known == source.Defined {
 			continue
 		}
-		out = append(out, say.Citation(f.Source))
+		out = append(out, v.page.Words.Citation(f.Source))
 	}
 	return out
 }

@@ -36,6 +36,7 @@ const (
 	warmDegC          = 25.0
 	slowTurnoverH     = 12.0
 	climbM            = 0.6
+	footingM          = 0.6 // deeper than the footings of a garden wall, by practice
 )
 
 // AdultHeightM is the adult of the section drawing: where the water is deeper,
@@ -88,6 +89,7 @@ func inAndOut() []Rule {
 		care("no_diving_edge", "ispsc804", "pond.max_depth").when(above("pond.max_depth", 0.3)),
 		care("depth_marks", "ispsc409", "pond.deeper_1_2").when(above("pond.deeper_1_2", 0)),
 		care("slippery_stone", "practice").when(above("cascade.lip", 0)),
+		care("bare_feet", "practice").when(above("takeoff.rim_length", 0)),
 		care("cascade_climb", "practice", "cascade.rise").when(above("cascade.rise", climbM)),
 		care("deck_edge", "irc_r312").when(above("deck.area", 0)),
 	}
@@ -118,6 +120,8 @@ func works() []Rule {
 		care("call_before_digging", "cfr196").when(above("takeoff.dig_bank", 0)),
 		care("dig_may_cave_in", "osha652", "takeoff.dig_depth").when(above("takeoff.dig_depth", caveInM)),
 		care("spoil_and_ladder", "osha651", "takeoff.dig_depth").when(atLeast("takeoff.dig_depth", egressM)),
+		care("walls_close_by", "osha651_i", "takeoff.dig_depth").when(atLeast("takeoff.dig_depth", footingM)),
+		care("tools_by_the_water", "osha404").when(above("takeoff.dig_bank", 0)),
 		care("ground_water", "ufc3220", "takeoff.dig_depth").when(above("takeoff.dig_depth", 0)),
 	}
 }

@@ -62,6 +62,9 @@ func pairs() []pair {
 		{"no_diving_edge", figures{"pond.max_depth": 0.5}, figures{"pond.max_depth": 0.3}},
 		{"depth_marks", figures{"pond.deeper_1_2": 0.4}, figures{"pond.deeper_1_2": 0}},
 		{"slippery_stone", figures{"cascade.lip": 1.5}, figures{"cascade.lip": 0}},
+		{"bare_feet", figures{"takeoff.rim_length": 20}, figures{"takeoff.rim_length": 0}},
+		{"walls_close_by", figures{"takeoff.dig_depth": 0.6}, figures{"takeoff.dig_depth": 0.6 - hair}},
+		{"tools_by_the_water", figures{"takeoff.dig_bank": 80}, figures{"takeoff.dig_bank": 0}},
 		{"cascade_climb", figures{"cascade.rise": 0.76}, figures{"cascade.rise": 0.6}},
 		{"deck_edge", figures{"deck.area": 7}, figures{"deck.area": 0}},
 		{"children_and_pets", figures{"pond.max_depth": 0.1}, figures{"pond.max_depth": 0}},
@@ -87,6 +90,36 @@ func pairs() []pair {
 		{"slow_turnover", figures{"turnover.time": 12 + hair}, figures{"turnover.time": 12}},
 		{"no_pool_chemicals", figures{"zone.area": 14}, figures{"zone.area": 0}},
 		{"hose_backflow", figures{"water.net_volume": 60}, figures{"water.net_volume": 0}},
+	}
+}
+
+// What a swim pond's notes must speak of, and the rules that do.
+func TestCore_SpeaksOfAllThatSwimPondsNeed(t *testing.T) {
+	t.Parallel()
+	known := map[string]bool{}
+	for _, r := range safety.Core() {
+		known[r.ID] = true
+	}
+	if len(known) < 24 {
+		t.Errorf("%d rules, want 24 or more", len(known))
+	}
+	for subject, ids := range map[string][]string{
+		"barrier": {"fence_missing"}, "gates and what can be climbed": {"gate_and_climbing"}, "depth marks": {"depth_marks"},
+		"diving from edge, deck and boulder": {"no_diving_edge", "no_diving_deck"}, "slope break and beach slope": {"steep_drop", "beach_steep", "beach_easy"},
+		"steps, handholds, ways out": {"steep_sides", "exits_both_sides", "ledge_to_rest"}, "head height": {"over_head_height", "hard_to_stand"},
+		"entrapment and intake speed": {"intake_must_not_hold", "intake_gentle", "intake_fast"}, "bonding and ground-fault protection": {"bond_and_protect"},
+		"outlets, lights, overhead lines": {"outlet_places", "lights_in_water", "wires_overhead"}, "pump distance": {"pump_near_water", "pump_in_water"},
+		"digging over 5 ft": {"dig_may_cave_in"}, "buried lines": {"call_before_digging"}, "spoil and walls": {"spoil_and_ladder", "walls_close_by"},
+		"bare feet and slippery stone": {"bare_feet", "slippery_stone"}, "electricity near water during works": {"tools_by_the_water", "power_off_to_work"},
+		"water quality and regeneration share": {"test_the_water", "zone_little", "zone_enough", "zone_none"}, "warm stagnant water": {"warm_water", "slow_turnover"},
+		"ice": {"ice"}, "children, non-swimmers, pets": {"children_and_pets"}, "backflow on fill": {"hose_backflow"},
+		"flood and ground water under a liner": {"ground_water"}, "decks and overhangs": {"deck_edge"}, "chemicals and UV service": {"no_pool_chemicals", "uv_lamp"},
+	} {
+		for _, id := range ids {
+			if !known[id] {
+				t.Errorf("nothing speaks of %s: no rule %s", subject, id)
+			}
+		}
 	}
 }
 

@@ -30,6 +30,8 @@ func safety() []Entry {
 		{"nec682", nfpa, nec, "", "article 682, natural and made bodies of water; 680 for those meant for swimming", FromMemory},
 		{"osha147", osha, "29 CFR 1910.147, control of hazardous energy", "", "switch off, lock, try", FromMemory},
 		{"osha651", osha, "29 CFR 1926.651, excavations", "", "way out at 4 ft deep within 25 ft; spoil 2 ft back", Quoted},
+		{"osha651_i", osha, "29 CFR 1926.651(i), excavations near standing structures", "", "no digging below a footing without support or an engineer's word", FromMemory},
+		{"osha404", osha, "29 CFR 1926.404(b)(1), ground-fault protection on building sites", "", "outlets that crews use", FromMemory},
 		{"osha652", osha, "29 CFR 1926.652(a)(1), protection from cave-ins", "", "5 ft, or less where there is a sign of it", Quoted},
 		{"cfr196", "Pipeline and Hazardous Materials Safety Administration", "49 CFR 196, protection of underground pipelines", "", "call 811 before digging", FromMemory},
 		{"ufc3220", "U.S. Department of Defense", "UFC 3-220-10N, soil mechanics", "", "section 6: drain below a lining where ground water can stand above the pond", Quoted},

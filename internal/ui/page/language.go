@@ -35,8 +35,11 @@ func (s State) In(lang string) State {
 }
 
 // inWords is an answer as a person of this language writes it: a slope of 1 in
-// 5 is 1 en 5, which the form reads as well.
+// 5 is 1 en 5 and 158 sq ft are 158 ft², which the form reads as well.
 func inWords(w say.Words, text string) string {
+	if number, ok := strings.CutSuffix(text, " sq ft"); ok {
+		return number + " " + w.Say("unit.sq ft")
+	}
 	if rest, ok := strings.CutPrefix(text, "1 in "); ok {
 		return w.Say("unit.one_in", rest)
 	}

@@ -45,7 +45,7 @@ func pumping(s State, v view.View, w say.Words) Pumping {
 		p.Cautions = append(p.Cautions, w.Say(key))
 	}
 	for _, key := range []source.Key{"usc8003", "practice", "nec680_26"} {
-		p.Cited = append(p.Cited, say.Citation(key))
+		p.Cited = append(p.Cited, w.Citation(key))
 	}
 	return p
 }

@@ -4,7 +4,6 @@ import (
 	"tarnwright/internal/core/source"
 	"tarnwright/internal/form"
 	"tarnwright/internal/markup"
-	"tarnwright/internal/say"
 	"tarnwright/internal/ui/part"
 )
 
@@ -29,7 +28,7 @@ func regionOf(s State, k Kit) Region {
 		r, _ := s.Form.Region()
 		out.Note = k.Words.Say("ask.state.price", placeName(k, r.Code, r.Name), k.RegionsYear)
 	}
-	out.Cited = k.Words.Say("page.source", say.Citation(source.Key("eia2023")))
+	out.Cited = k.Words.Say("page.source", k.Words.Citation(source.Key("eia2023")))
 	return out
 }
 
