@@ -7,7 +7,6 @@ import (
 	"tarnwright/internal/core/hydraulics"
 	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/num"
-	"tarnwright/internal/core/power"
 	"tarnwright/internal/core/pump"
 	"tarnwright/internal/core/sheet"
 )
@@ -43,17 +42,8 @@ func pricePerKWh(d design.Design, b Book) money.Price {
 
 // yearKWh is what an option draws in a year.
 func (c *circuit) yearKWh(o pump.Option) float64 {
-	cascade, quiet := c.hours()
-	return (float64(cascade*o.Wanted.PowerW) + float64(quiet*o.Quiet.PowerW)) / 1000
-}
-
-// hours are the hours a year in each mode.
-func (c *circuit) hours() (cascade, quiet float64) {
-	if c.hoursCascade == 0 && c.hoursQuiet == 0 {
-		c.hoursCascade = float64(power.PumpTimes(c.d.Running, design.CascadeMode).YearMin()) / 60
-		c.hoursQuiet = float64(power.PumpTimes(c.d.Running, design.QuietMode).YearMin()) / 60
-	}
-	return c.hoursCascade, c.hoursQuiet
+	h := c.hours
+	return (float64(h[0]*o.Wanted.PowerW) + float64(h[1]*o.Quiet.PowerW) + float64(h[2]*o.Night.PowerW) + float64(h[3]*o.Winter.PowerW)) / 1000
 }
 
 // mostPumps is how many pumps side by side the whole choice tries.

@@ -6,6 +6,7 @@ import (
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
 	"tarnwright/internal/core/money"
+	"tarnwright/internal/core/power"
 	"tarnwright/internal/core/pump"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/core/source"
@@ -41,20 +42,26 @@ type duty struct {
 
 // pumpDuty is a set of equal pumps at work.
 type pumpDuty struct {
-	Found                      bool
-	Model                      string
-	Count                      int
-	CascadeW, QuietW           float64
-	CascadeM3PerS, QuietM3PerS float64
-	Price                      money.Amount // of all of them
+	Found bool
+	Model string
+	Count int
+	// PowerW is drawn in each of the modes, in their order.
+	PowerW [modes]float64
+	Price  money.Amount // of all of them
 }
+
+// modes is how many modes there are; design.Modes has their order.
+const modes = 4
 
 // circuit is the circulation made ready to solve.
 type circuit struct {
-	s                  *sheet.Sheet
-	d                  design.Design
-	b                  Book
-	wanted             float64
+	s      *sheet.Sheet
+	d      design.Design
+	b      Book
+	wanted float64
+	// jets is what the jets want on a branch of their own, out of wanted.
+	jets               float64
+	held               hold
 	static             float64
 	nu, rho            float64
 	air, vapour        float64
@@ -62,8 +69,7 @@ type circuit struct {
 	system             pump.System
 	suction, discharge design.Line
 	perKWh             money.Price
-
-	hoursCascade, hoursQuiet float64 // of a year, once asked for
+	hours              [modes]float64 // of a year, by mode
 }
 
 // circulationFigures adds the flow wanted, the duty point, where the head
@@ -101,6 +107,9 @@ func newCircuit(s *sheet.Sheet, d design.Design, b Book) *circuit {
 		s: s, d: d, b: b, nu: water.ViscosityM2PerS(t), rho: water.DensityKgPerM3(t),
 		air: water.AirPressurePa(d.Site.AltitudeM), vapour: water.VapourPressurePa(t),
 		suction: d.Circulation.Suction, discharge: d.Circulation.Discharge, perKWh: pricePerKWh(d, b),
+	}
+	for i, m := range design.Modes() {
+		c.hours[i] = float64(power.PumpTimes(d.Running, m).YearMin()) / power.HourMin
 	}
 	if d.Cascade != nil {
 		c.static = d.Cascade.RiseM + d.Cascade.SheetM
@@ -145,14 +154,18 @@ func (c *circuit) flows() {
 		zone, how = z.AreaM2*z.LoadingMPerH/3600, with("= A u / 3600 = %s × %s / 3600", z.AreaM2, z.LoadingMPerH)
 	}
 	c.flow("flow.zone", zone, how, "definition")
-	c.flow("flow.jets", k.JetsFlowM3PerS, "as asked for", "asked")
+	c.jetsWanted()
 	c.flow("flow.intake", 0, "an intake takes what the others want; its grate must be wide enough for it", "definition")
 	most := 0.0
-	for _, id := range []sheet.ID{"flow.turnover", "flow.cascade", "flow.zone", "flow.jets"} {
+	for _, id := range []sheet.ID{"flow.turnover", "flow.cascade", "flow.zone", "flow.jets", "flow.together"} {
 		most = math.Max(most, c.s.Value(id))
 	}
-	c.flow("flow.wanted", most, with("= greatest of turnover %s, cascade %s, zone %s, jets %s", c.s.Value("flow.turnover"),
-		c.s.Value("flow.cascade"), c.s.Value("flow.zone"), c.s.Value("flow.jets")), "definition")
+	how = with("= greatest of turnover %s, cascade %s, zone %s, jets %s", c.s.Value("flow.turnover"),
+		c.s.Value("flow.cascade"), c.s.Value("flow.zone"), c.s.Value("flow.jets"))
+	if k.Jets != nil {
+		how += with(", jets beside the rest %s", c.s.Value("flow.together"))
+	}
+	c.flow("flow.wanted", most, how, "definition")
 	c.wanted = c.s.Value("flow.wanted")
 }
 
@@ -186,9 +199,12 @@ func (c *circuit) pipes() {
 	}
 	c.system = pump.System{
 		Count: max(1, c.d.Circulation.PumpCount), StaticM: c.static, DensityKgPerM3: c.rho,
-		Suction:   hydraulics.NewResistance(c.suction, c.inTerms.SumCoef(), c.nu),
-		Discharge: hydraulics.NewResistance(c.discharge, c.outTerms.SumCoef(), c.nu),
+		Suction: hydraulics.NewResistance(c.suction, c.inTerms.SumCoef(), c.nu),
 	}
+	if j := c.d.Circulation.Jets; j != nil {
+		c.terms(j.Line) // for what it says of names nobody knows
+	}
+	c.system, c.held = c.branched(c.system, c.discharge, c.outTerms.SumCoef())
 }
 
 // terms adds up a line's fittings; one with a name that nobody knows is a

@@ -13,12 +13,16 @@ import (
 
 // picked is a pump of the catalogue at work in this pond.
 type picked struct {
-	found               bool
-	fault               pump.Fault
-	machine             *pump.Machine
-	count               int
-	full, wanted, quiet pump.Duty
+	found   bool
+	fault   pump.Fault
+	machine *pump.Machine
+	count   int
+	full    pump.Duty
+	at      [modes]pump.Duty // by mode; those nobody asks for are empty
 }
+
+func (p picked) wanted() pump.Duty { return p.at[0] }
+func (p picked) quiet() pump.Duty  { return p.at[1] }
 
 func (p picked) drive() design.Drive {
 	if !p.found {
@@ -32,24 +36,33 @@ func (p picked) duty() pumpDuty {
 		return pumpDuty{}
 	}
 	q, _ := money.ParseQuantity(strconv.Itoa(p.count))
-	return pumpDuty{
-		Found: true, Model: p.machine.Model.ID, Count: p.count, Price: p.machine.Model.Price.Times(q),
-		CascadeW: sheet.Quantise(p.wanted.PowerW, powerStep), QuietW: sheet.Quantise(p.quiet.PowerW, powerStep),
-		CascadeM3PerS: p.wanted.FlowM3PerS, QuietM3PerS: p.quiet.FlowM3PerS,
+	u := pumpDuty{Found: true, Model: p.machine.Model.ID, Count: p.count, Price: p.machine.Model.Price.Times(q)}
+	for i, d := range p.at {
+		u.PowerW[i] = sheet.Quantise(d.PowerW, powerStep)
 	}
+	return u
 }
 
 // question is the choice that this design sets, on the pipes it names.
 func (c *circuit) question(models []pump.Model) pump.Question {
 	return pump.Question{
 		Models: models, Systems: []pump.System{c.system}, Counts: []int{c.system.Count},
-		FlowM3PerS: c.wanted, QuietFlowM3PerS: c.quietFlow(),
+		FlowM3PerS: c.wanted, QuietFlowM3PerS: c.slowFlow(1), NightFlowM3PerS: c.slowFlow(2), WinterFlowM3PerS: c.slowFlow(3),
 		NPSHBeforeLossM: c.npshBeforeLoss(), PumpAboveWaterM: c.d.Circulation.PumpAboveWaterM,
 		Cost: func(o pump.Option) money.Amount { return c.tenYears(models[o.Model], o) },
 	}
 }
 
-func (c *circuit) quietFlow() float64 { return c.wanted * c.d.Circulation.QuietFlowRatio }
+// slowFlow is the flow of a mode in which the jets rest; none where the year has
+// no hour of it. Quiet hours are always worked out.
+func (c *circuit) slowFlow(mode int) float64 {
+	k := c.d.Circulation
+	ratios := [modes]float64{1, k.QuietFlowRatio, k.NightFlowRatio, k.WinterFlowRatio}
+	if mode > 1 && c.hours[mode] == 0 {
+		return 0
+	}
+	return (c.wanted - c.jets) * ratios[mode]
+}
 
 func (c *circuit) npshBeforeLoss() float64 {
 	return pump.NPSHAvailableM(pump.Intake{AirPressurePa: c.air, VapourPressurePa: c.vapour, DensityKgPerM3: c.rho,
@@ -80,7 +93,7 @@ func (c *circuit) at(models []pump.Model, o pump.Option) picked {
 	if err != nil {
 		return picked{}
 	}
-	return picked{found: true, fault: o.Fault, machine: m, count: o.Count, full: o.Full, wanted: o.Wanted, quiet: o.Quiet}
+	return picked{found: true, fault: o.Fault, machine: m, count: o.Count, full: o.Full, at: [modes]pump.Duty{o.Wanted, o.Quiet, o.Night, o.Winter}}
 }
 
 // named takes the pump that the design names.
@@ -109,7 +122,7 @@ func (c *circuit) settle(p picked) {
 		c.care("no_pump", "builder", sheet.AtPump, "flow.wanted")
 		return
 	}
-	m, d := p.machine, p.wanted
+	m, d := p.machine, p.wanted()
 	c.metres("pump.shutoff_head", m.ShutOffM(m.Model.MostSpeedRatio), with("= h(0) at full speed = %s", m.ShutOffM(m.Model.MostSpeedRatio)), "builder")
 	c.metres("pump.head_static", c.static, c.lift(), "definition")
 	c.easy(m)
@@ -120,11 +133,15 @@ func (c *circuit) settle(p picked) {
 	c.flow("flow.duty", q, c.crossing(p), "affinity")
 	v := c.s.Value("water.net_volume")
 	c.add("turnover.time", v/q/3600, 1e-7, sheet.Figure{Unit: sheet.Hour, Working: with("= V / Q / 3600 = %s / %s / 3600", v, q), Source: "definition"})
-	c.heads(q)
+	main := c.parted(q)
+	if main <= 0 {
+		return
+	}
+	c.heads(q, main)
 	c.suctionHead(p, q)
 	c.ratio("pump.efficiency", d.EfficiencyRatio, with("= ρ g Q H / P = %s × 9.80665 × %s × %s / %s", c.rho, q, c.s.Value("pump.head"), d.PowerW), "definition")
 	if k := c.d.Cascade; k != nil {
-		c.lipHead(*k, q)
+		c.lipHead(*k, main)
 	}
 }
 
@@ -141,9 +158,9 @@ func (c *circuit) easy(m *pump.Machine) {
 
 func (c *circuit) crossing(p picked) string {
 	if p.drive() == design.VariableSpeed && p.fault != pump.TooSmall {
-		return with("= flow wanted; the speed that gives it is %s of full", p.wanted.SpeedRatio)
+		return with("= flow wanted; the speed that gives it is %s of full", p.wanted().SpeedRatio)
 	}
-	return with("where the pump's head is what the pipes ask: %s = %s", p.wanted.HeadM, c.system.HeadM(p.wanted.FlowM3PerS))
+	return with("where the pump's head is what the pipes ask: %s = %s", p.wanted().HeadM, c.system.HeadM(p.wanted().FlowM3PerS))
 }
 
 func (c *circuit) lipHead(k design.Cascade, q float64) {
@@ -165,10 +182,10 @@ type lineAt struct {
 }
 
 // heads adds the parts of the head, which add up to it.
-func (c *circuit) heads(q float64) {
+func (c *circuit) heads(q, main float64) {
 	each := q / float64(c.system.Count)
 	in := lineAt{"suction", c.suction, c.system.Suction, each}
-	out := lineAt{"discharge", c.discharge, c.system.Discharge, q}
+	out := lineAt{"discharge", c.discharge, c.system.Discharge, main}
 	vIn, vOut := c.lineFigures(in), c.lineFigures(out)
 	c.pipeHead(in, vIn)
 	c.pipeHead(out, vOut)
@@ -180,12 +197,19 @@ func (c *circuit) heads(q float64) {
 	c.metres("pump.head_intake", k*hIn, with("= K v²/2g = %s × %s", k, hIn), "crane410")
 	sum := 0.0
 	parts := []sheet.ID{"pump.head_static", "pump.head_suction", "pump.head_discharge", "pump.head_fittings", "pump.head_gravel", "pump.head_intake"}
-	numbers := make([]float64, len(parts))
-	for i, id := range parts {
-		numbers[i] = c.s.Value(id)
-		sum += numbers[i]
+	if c.held.mainCoef > 0 {
+		c.metres("pump.head_held", c.held.mainCoef*hOut, with("= K v²/2g = %s × %s, the valve set for the jets", c.held.mainCoef, hOut), "definition")
+		parts = append(parts, "pump.head_held")
 	}
-	c.metres("pump.head", sum, with("= %s + %s + %s + %s + %s + %s", numbers...), "definition")
+	how := "="
+	for i, id := range parts {
+		if i > 0 {
+			how += " +"
+		}
+		how += with(" %s", c.s.Value(id))
+		sum += c.s.Value(id)
+	}
+	c.metres("pump.head", sum, how, "definition")
 	c.velocity("intake.velocity", q/c.d.Circulation.IntakeOpenAreaM2, with("= Q / A = %s / %s", q, c.d.Circulation.IntakeOpenAreaM2), "definition")
 }
 
@@ -220,25 +244,47 @@ func (c *circuit) suctionHead(p picked, q float64) {
 	z := c.d.Circulation.PumpAboveWaterM
 	a := pump.NPSHAvailableM(pump.Intake{AirPressurePa: c.air, VapourPressurePa: c.vapour, DensityKgPerM3: c.rho, PumpAboveWaterM: z, LossM: loss})
 	c.metres("pump.npsh_available", a, with("= (p air − p vapour) / (ρ g) − z − h = (%s − %s) / (%s × 9.80665) − %s − %s", c.air, c.vapour, c.rho, z, loss), "npsh")
-	c.metres("pump.npsh_required", p.wanted.NPSHRequiredM, with("by the pump's own curve at %s of full speed", p.wanted.SpeedRatio), "builder")
+	c.metres("pump.npsh_required", p.wanted().NPSHRequiredM, with("by the pump's own curve at %s of full speed", p.wanted().SpeedRatio), "builder")
 }
 
 // kinds adds the power of a single-speed pump and of a variable one, in both
 // modes.
 func (c *circuit) kinds(single, variable picked) {
-	if single.found && single.wanted.State == hydraulics.Flowing {
-		d := single.wanted
+	if single.found && single.wanted().State == hydraulics.Flowing {
+		d := single.wanted()
 		c.watts("pump.power", d.PowerW, c.powerWorking(single, d), "builder")
+		if q := single.quiet(); c.jets > 0 && q.State == hydraulics.Flowing {
+			c.watts("pump.alone_power", q.PowerW, c.powerWorking(single, q), "builder")
+		}
 	}
-	if !variable.found || variable.wanted.State != hydraulics.Flowing || variable.quiet.State != hydraulics.Flowing {
+	if !variable.found || variable.wanted().State != hydraulics.Flowing || variable.quiet().State != hydraulics.Flowing {
 		return
 	}
-	w, q := variable.wanted, variable.quiet
+	w := variable.wanted()
 	c.watts("pump.variable_power", w.PowerW, c.powerWorking(variable, w), "affinity")
-	c.flow("quiet.flow", q.FlowM3PerS, with("= quiet share × flow wanted = %s × %s, at least what the slowest speed gives", c.d.Circulation.QuietFlowRatio, c.wanted), "asked")
-	c.metres("quiet.head", q.HeadM, with("= what the pipes ask at %s", q.FlowM3PerS), "darcyweisbach")
-	c.ratio("quiet.speed", q.SpeedRatio, with("the s at which s² h(Q/s) = %s at Q = %s", q.HeadM, q.FlowM3PerS), "affinity")
-	c.watts("quiet.power", q.PowerW, c.powerWorking(variable, q), "affinity")
+	c.mode("quiet", variable, 1)
+	if c.hours[2] > 0 {
+		c.mode("night", variable, 2)
+	}
+	if c.hours[3] > 0 {
+		c.mode("winter", variable, 3)
+	}
+}
+
+// mode adds what a variable pump does in one of the slower modes.
+func (c *circuit) mode(name sheet.ID, p picked, mode int) {
+	q, base := p.at[mode], "flow wanted"
+	if c.jets > 0 {
+		base = "flow wanted less the jets'"
+	}
+	share := 0.0
+	if wanted := c.wanted - c.jets; wanted > 0 {
+		share = c.slowFlow(mode) / wanted
+	}
+	c.flow(name+".flow", q.FlowM3PerS, "= "+string(name)+with(" share × "+base+" = %s × %s, at least what the slowest speed gives", share, c.wanted-c.jets), "asked")
+	c.metres(name+".head", q.HeadM, with("= what the pipes ask at %s", q.FlowM3PerS), "darcyweisbach")
+	c.ratio(name+".speed", q.SpeedRatio, with("the s at which s² h(Q/s) = %s at Q = %s", q.HeadM, q.FlowM3PerS), "affinity")
+	c.watts(name+".power", q.PowerW, c.powerWorking(p, q), "affinity")
 }
 
 // powerWorking shows the pump's own curve read at Q/s, brought to the speed.
@@ -263,8 +309,8 @@ func (c *circuit) curves(chosen, variable picked) {
 		quiet = variable
 	}
 	c.s.Curves = append(c.s.Curves, full)
-	if quiet.found && quiet.quiet.State == hydraulics.Flowing {
-		c.s.Curves = append(c.s.Curves, c.pumpCurve("pump.quiet", quiet, quiet.quiet.SpeedRatio))
+	if quiet.found && quiet.quiet().State == hydraulics.Flowing {
+		c.s.Curves = append(c.s.Curves, c.pumpCurve("pump.quiet", quiet, quiet.quiet().SpeedRatio))
 	}
 	top := 1.1 * chosen.machine.ShutOffM(chosen.machine.Model.MostSpeedRatio)
 	end := full.Points[len(full.Points)-1].X

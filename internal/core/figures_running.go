@@ -22,8 +22,8 @@ type running struct {
 	key    source.Key // of its prices
 	slots  power.Slots
 	base   power.Energy // home and other loads, that the pump comes on top of
-	times  [2]power.Timetable
-	hours  [2][12]int64 // minutes by month: cascade, quiet
+	times  [modes]power.Timetable
+	hours  [modes][12]int64 // minutes by month
 }
 
 // ran is a year of one kind of pump.
@@ -57,7 +57,7 @@ func newRunning(s *sheet.Sheet, d design.Design, b Book) running {
 	r.d.Running.Loads = lit(d, b)
 	r.slots = r.tariff.Slots()
 	r.base = r.tariff.Home(exact(num.Shortest(d.Site.HouseholdKWhPerMonth)))
-	for i, m := range []design.Mode{design.CascadeMode, design.QuietMode} {
+	for i, m := range design.Modes() {
 		r.times[i] = power.PumpTimes(d.Running, m)
 		r.hours[i] = r.times[i].MonthMin()
 	}
@@ -99,9 +99,16 @@ func (r running) sum(mode int) float64 {
 	return float64(minutes) / power.HourMin
 }
 
+// runs says whether the year has any hour of a mode.
+func (r running) runs(mode int) bool { return r.hours[mode] != [12]int64{} }
+
 func (r running) hoursFigures() {
 	days := float64(len(power.Days(r.d.Running.Year)))
-	for i, id := range []sheet.ID{"power.hours_cascade", "power.hours_quiet"} {
+	for i, m := range design.Modes() {
+		if i > 1 && !r.runs(i) {
+			continue
+		}
+		id := sheet.ID("power.hours_" + string(m))
 		var minutes int64
 		for _, m := range r.hours[i] {
 			minutes += m
@@ -136,9 +143,13 @@ func (r running) run(p pumpDuty) ran {
 	if !p.Found {
 		return y
 	}
-	y.use = power.Tally([]power.Draw{
-		{KW: power.Watts(p.CascadeW), Times: r.times[0]}, {KW: power.Watts(p.QuietW), Times: r.times[1]},
-	}, r.slots, r.tariff.Classes())
+	var draws []power.Draw
+	for i, w := range p.PowerW {
+		if i < 2 || r.runs(i) {
+			draws = append(draws, power.Draw{KW: power.Watts(w), Times: r.times[i]})
+		}
+	}
+	y.use = power.Tally(draws, r.slots, r.tariff.Classes())
 	y.cost = r.tariff.Cost(r.base, y.use)
 	y.tenYear = r.ahead().Total(y.cost.Year)
 	return y
@@ -168,10 +179,26 @@ func (r running) pumpFigures(kind string, y ran) {
 	}
 	id := func(what string) sheet.ID { return sheet.ID("power." + kind + "_" + what) }
 	energy := power.KWh(y.use.Year())
-	r.kWh(id("kwh"), energy, with("= cascade kW × h + quiet kW × h = %s × %s + %s × %s", y.CascadeW/1000, r.sum(0), y.QuietW/1000, r.sum(1)))
+	r.kWh(id("kwh"), energy, r.energyWorking(y))
 	r.money(id("cost"), y.cost.Year, r.key, billWorking(y.cost))
 	r.s.Add(sheet.Figure{ID: sheet.ID("power.carbon_" + kind), Value: r.b.Grid.CarbonKg(sheet.Quantise(energy, fineStep)), Step: fineStep, Unit: sheet.Kilogram,
 		Source: "builder", Working: with("= kWh × kg/kWh = %s × %s, grid of "+strconv.Itoa(r.b.Grid.Year), energy, r.b.Grid.KgPerKWh)})
+}
+
+// energyWorking shows each mode's power times its hours.
+func (r running) energyWorking(y ran) string {
+	names, numbers := "=", "="
+	for i, m := range design.Modes() {
+		if i > 1 && !r.runs(i) {
+			continue
+		}
+		if i > 0 {
+			names, numbers = names+" +", numbers+" +"
+		}
+		names += " " + string(m) + " kW × h"
+		numbers += with(" %s × %s", y.PowerW[i]/1000, r.sum(i))
+	}
+	return names + " " + numbers
 }
 
 // compare sets a pump of variable speed beside one of single speed. The
@@ -203,18 +230,36 @@ func (r running) compare(single, variable ran) {
 	r.s.Findings = append(r.s.Findings, finding)
 }
 
-// months adds the table of the year.
+// months adds the table of the year; the hours of each mode are in it where
+// there are more modes than two.
 func (r running) months(single, variable ran) {
-	t := sheet.Table{ID: "power.months", Columns: []sheet.Column{
-		{ID: "hours", Unit: sheet.Hour}, {ID: "single_kwh", Unit: sheet.KilowattHour}, {ID: "single_cost", Unit: sheet.Money},
-		{ID: "variable_kwh", Unit: sheet.KilowattHour}, {ID: "variable_cost", Unit: sheet.Money},
-	}}
+	t := sheet.Table{ID: "power.months", Columns: []sheet.Column{{ID: "hours", Unit: sheet.Hour}}}
+	var shown []int
+	if r.runs(2) || r.runs(3) {
+		for i, m := range design.Modes() {
+			if r.runs(i) {
+				shown = append(shown, i)
+				t.Columns = append(t.Columns, sheet.Column{ID: string(m), Unit: sheet.Hour})
+			}
+		}
+	}
+	t.Columns = append(t.Columns, sheet.Column{ID: "single_kwh", Unit: sheet.KilowattHour}, sheet.Column{ID: "single_cost", Unit: sheet.Money},
+		sheet.Column{ID: "variable_kwh", Unit: sheet.KilowattHour}, sheet.Column{ID: "variable_cost", Unit: sheet.Money})
 	for m := range 12 {
 		kWh := func(y ran) sheet.Cell { return sheet.Cell{Value: sheet.Quantise(power.KWh(y.use.Month(m)), fineStep)} }
-		t.Rows = append(t.Rows, sheet.Row{Name: strconv.Itoa(m + 1), Cells: []sheet.Cell{
-			{Value: sheet.Quantise(float64(r.hours[0][m]+r.hours[1][m])/power.HourMin, fineStep)},
-			kWh(single), {Amount: single.cost.Months[m]}, kWh(variable), {Amount: variable.cost.Months[m]},
-		}})
+		hours := func(minutes int64) sheet.Cell {
+			return sheet.Cell{Value: sheet.Quantise(float64(minutes)/power.HourMin, fineStep)}
+		}
+		var all int64
+		for _, months := range r.hours {
+			all += months[m]
+		}
+		cells := []sheet.Cell{hours(all)}
+		for _, i := range shown {
+			cells = append(cells, hours(r.hours[i][m]))
+		}
+		cells = append(cells, kWh(single), sheet.Cell{Amount: single.cost.Months[m]}, kWh(variable), sheet.Cell{Amount: variable.cost.Months[m]})
+		t.Rows = append(t.Rows, sheet.Row{Name: strconv.Itoa(m + 1), Cells: cells})
 	}
 	r.s.Tables = append(r.s.Tables, t)
 }

@@ -31,8 +31,8 @@ func season() design.Running {
 // twoPumps draw 0.5 kW in every hour, and 0.4 and 0.1 kW; the second is 400 dearer.
 func twoPumps(t *testing.T) duty {
 	return duty{
-		Single:   pumpDuty{Found: true, CascadeW: 500, QuietW: 500, Price: cash(t, "600")},
-		Variable: pumpDuty{Found: true, CascadeW: 400, QuietW: 100, Price: cash(t, "1000")},
+		Single:   pumpDuty{Found: true, PowerW: [4]float64{500, 500}, Price: cash(t, "600")},
+		Variable: pumpDuty{Found: true, PowerW: [4]float64{400, 100}, Price: cash(t, "1000")},
 	}
 }
 
@@ -90,7 +90,7 @@ func TestRunningFigures_SayWhenTheDearerPumpDoesNotPay(t *testing.T) {
 	dear := twoPumps(t)
 	dear.Variable.Price = cash(t, "6000")
 	thirsty := twoPumps(t)
-	thirsty.Variable.QuietW = 900
+	thirsty.Variable.PowerW[1] = 900
 	none := twoPumps(t)
 	none.Variable.Found = false
 	for _, r := range []struct {

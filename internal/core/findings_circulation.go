@@ -1,10 +1,12 @@
 package core
 
 import (
+	"math"
 	"strconv"
 
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
+	"tarnwright/internal/core/num"
 	"tarnwright/internal/core/pump"
 	"tarnwright/internal/core/sheet"
 )
@@ -13,13 +15,14 @@ import (
 func (c *circuit) judge(p picked) {
 	if k := c.d.Cascade; k != nil && k.SheetM < hydraulics.LeastBroadM {
 		c.metres("weir.least_head", hydraulics.LeastBroadM, "the least head the weir formula is calibrated for", "kindsvatercarter1957")
-		c.care("weir_thin", "kindsvatercarter1957", sheet.AtCascade, "weir.head", "weir.least_head")
+		f := c.care("weir_thin", "kindsvatercarter1957", sheet.AtCascade, "weir.head", "weir.least_head")
+		f.Mend, f.Else = thicker(*k)
 	}
 	if !p.found {
 		return
 	}
 	c.speedRule(p)
-	switch p.wanted.State {
+	switch p.wanted().State {
 	case hydraulics.DeadHead:
 		f := c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
 		f.Mend = c.betterPump()
@@ -37,13 +40,35 @@ func (c *circuit) judge(p picked) {
 	}
 	q := c.s.Value("flow.duty")
 	c.fast(fastLine{"suction", "pipe", "suction_fast", c.suction, q / float64(c.system.Count), suctionLimitMPerS, c.inTerms.SumCoef()})
-	c.fast(fastLine{"discharge", "discharge", "discharge_fast", c.discharge, q, dischargeLimitMPerS, c.outTerms.SumCoef()})
+	c.fast(fastLine{"discharge", "discharge", "discharge_fast", c.discharge, c.mainFlow(), dischargeLimitMPerS, c.outTerms.SumCoef()})
+	c.judgeJets()
 	if c.s.Value("pump.npsh_available") < c.s.Value("pump.npsh_required") {
 		f := c.care("npsh_short", "npsh", sheet.AtPump, "pump.npsh_available", "pump.npsh_required")
 		f.Mend = c.wider(c.suction, "pipe")
 	}
 	c.prime(p)
 }
+
+// goodSheetM is a depth over the lip that the weir formulas are sure of, and
+// that reads well: an inch and a quarter.
+const goodSheetM = 0.03175
+
+// thicker is a shorter lip under a deeper sheet, at the same flow, where the lip
+// does not get too short for a cascade; and the deeper sheet alone, which asks
+// for more flow.
+func thicker(k design.Cascade) (shorter, deeper []sheet.Change) {
+	deep := sheet.Change{Field: "sheet", Value: num.Shortest(goodSheetM) + "m"}
+	lipM := k.LipM * math.Pow(k.SheetM/goodSheetM, 1.5)
+	if lipM < leastLipM {
+		return []sheet.Change{deep}, nil
+	}
+	const inchM = 0.0254
+	lipM = math.Round(lipM/inchM) * inchM
+	return []sheet.Change{{Field: "lip", Value: num.Decimal(lipM, 4) + "m"}, deep}, []sheet.Change{deep}
+}
+
+// leastLipM is the shortest lip that is offered. Common practice, no source.
+const leastLipM = 0.6
 
 // fastLine is a line whose velocity is looked at.
 type fastLine struct {
@@ -142,7 +167,7 @@ func (c *circuit) piped(size hydraulics.Size) pump.System {
 	to, _ := hydraulics.LineTerms(out)
 	ti.EntryCoef, to.ExitCoef = c.inTerms.EntryCoef, c.outTerms.ExitCoef
 	s.Suction = hydraulics.NewResistance(in, ti.SumCoef(), c.nu)
-	s.Discharge = hydraulics.NewResistance(out, to.SumCoef(), c.nu)
+	s, _ = c.branched(s, out, to.SumCoef())
 	return s
 }
 
@@ -237,15 +262,24 @@ func (c *circuit) schedule(p picked) sheet.Table {
 		add("pump_"+string(p.machine.Model.Class), n, 0, 0, q/n)
 		t.Rows[len(t.Rows)-1].Plain = p.machine.Model.Name
 	}
-	add("discharge_pipe", 1, c.discharge.LengthM, c.discharge.InsideDiameterM, q)
+	main := c.mainFlow()
+	add("discharge_pipe", 1, c.discharge.LengthM, c.discharge.InsideDiameterM, main)
 	for _, f := range c.discharge.Fittings {
-		add(f.Kind, float64(f.Count), 0, c.discharge.InsideDiameterM, q)
+		add(f.Kind, float64(f.Count), 0, c.discharge.InsideDiameterM, main)
 	}
 	if c.d.Zone != nil {
-		add("zone", 1, 0, 0, q)
+		add("zone", 1, 0, 0, main)
 	}
 	if c.d.Cascade != nil {
-		add("cascade", 1, 0, 0, q)
+		add("cascade", 1, 0, 0, main)
+	}
+	if j := c.d.Circulation.Jets; j != nil {
+		at := c.s.Value("jets.flow")
+		add("jets_pipe", 1, j.Line.LengthM, j.Line.InsideDiameterM, at)
+		for _, f := range j.Line.Fittings {
+			add(f.Kind, float64(f.Count), 0, j.Line.InsideDiameterM, at)
+		}
+		add("jets", float64(j.Count), 0, j.NozzleM, at/float64(j.Count))
 	}
 	if jets := c.d.Circulation.JetsFlowM3PerS; jets > 0 {
 		add("jets", 1, 0, 0, jets)

@@ -38,7 +38,7 @@ func Read(v url.Values, d Defaults) State {
 		s.System = sys
 	}
 	kept := readKept(last(v, Kept))
-	sent := v.Get(Sent) != ""
+	sent, priced := v.Get(Sent) != "", false
 	moved := v.Has(WasName) && v.Get(WasName) != last(v, Place)
 	for i, q := range s.asks {
 		if q.field == Power && moved {
@@ -56,7 +56,12 @@ func Read(v url.Values, d Defaults) State {
 			}
 			text = "off"
 		}
+		if q.field == Bill && (moved || priced) && v.Get(WasBill) == text {
+			continue // sent back as it was, beside another place or a price just typed
+		}
+		price := s.Word(Power)
 		s = s.heard(i, q, text)
+		priced = priced || q.field == Power && s.Word(Power) != price
 	}
 	// Where the pump from the list is the one that stood there before, a kind
 	// that does not go with it is what the person has just chosen.
@@ -163,7 +168,7 @@ func (s State) Hidden() []Pair {
 	for i, q := range s.asks {
 		kept += s.keep(i, q)
 	}
-	pairs := []Pair{{Sent, "1"}, {HadName, s.Word(Model)}, {WasName, s.Word(Place)}}
+	pairs := []Pair{{Sent, "1"}, {HadName, s.Word(Model)}, {WasName, s.Word(Place)}, {WasBill, s.Bill()}}
 	if kept != "" {
 		pairs = append(pairs, Pair{Kept, kept[1:]})
 	}

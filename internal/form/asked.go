@@ -107,6 +107,10 @@ func (s State) candidates(i int, q question, wanted Leaves) []value {
 		return nil // a place only offers a price; the others are tried together
 	case q.kind == choice:
 		texts = q.choices
+	case q.kind == hours:
+		for n := range 25 {
+			texts = append(texts, strconv.Itoa(n))
+		}
 	default:
 		for _, p := range append(q.paths, at(q.field)) {
 			if text, ok := wanted[p]; ok {

@@ -75,6 +75,10 @@ func (s State) Bearing(f Field) (bearingDeg float64, ok bool) {
 		if ok = s.On(Cascade) && d.Cascade != nil; ok {
 			bearingDeg = s.deg(f, d.Cascade.BearingDeg)
 		}
+	case StepsAt:
+		if ok = s.On(Steps) && d.Bowl.Steps != nil; ok {
+			bearingDeg = s.deg(f, d.Bowl.Steps.BearingDeg)
+		}
 	case DeckAt:
 		if ok = s.On(Deck) && d.Deck != nil; ok {
 			bearingDeg = s.deg(f, d.Deck.BearingDeg)

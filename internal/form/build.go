@@ -14,8 +14,8 @@ func build(s State) design.Design {
 	features(s, &d)
 	circulation(s, &d.Circulation)
 	standing(s, &d)
-	d.Running.Spans = season(int(s.Value(From)), int(s.Value(To)), d.Running.Year)
-	d.Site.ElectricityPerKWh = s.Word(Power)
+	running(s, &d)
+	priced(s, &d.Site)
 	d.Site.WaterPerM3 = s.Word(Water)
 	d.Site.Fence = s.On(Fence)
 	d.Site.Patio, d.Site.FirePit = s.On(Patio), s.On(FirePit)
@@ -77,7 +77,18 @@ func bowl(s State, base design.Bowl) design.Bowl {
 		beach.RunPerRiseRatio = s.Value(BeachSlope)
 		b.Beach = &beach
 	}
+	if s.On(Steps) && base.Steps != nil {
+		b.Steps = stepsDown(*base.Steps, b.DeepM)
+		b.Steps.BearingDeg = s.deg(StepsAt, base.Steps.BearingDeg)
+	}
 	return b
+}
+
+// stepsDown is a flight with as many steps as there is depth for.
+func stepsDown(flight design.Steps, deepM float64) *design.Steps {
+	const hair = 1e-9
+	flight.Count = max(1, min(flight.Count, int(deepM/flight.RiserM+hair)))
+	return &flight
 }
 
 func bearingDeg(side string) float64 {
@@ -100,7 +111,7 @@ func features(s State, d *design.Design) {
 	}
 	if d.Cascade != nil {
 		c := *d.Cascade
-		c.LipM, c.RiseM = s.Value(Lip), s.Value(Rise)
+		c.LipM, c.RiseM, c.SheetM = s.Value(Lip), s.Value(Rise), s.Value(Sheet)
 		d.Cascade = kept(s, Cascade, &c)
 	}
 	if d.Deck != nil {

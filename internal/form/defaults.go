@@ -18,6 +18,8 @@ type Defaults struct {
 	// Regions have an average price of electricity each, the form's own first.
 	Regions []Region
 	Pumps   []Listed
+	// Tariff is the name of the builder's tariff; empty where there is none.
+	Tariff string
 	// Check lists what is wrong with a design; nil asks design.Validate, which
 	// does not see an outline that crosses itself.
 	Check func(design.Design) []design.Fault
@@ -62,9 +64,10 @@ func Demo() Defaults {
 		Base:     demoBase(),
 		Answers: map[Field]string{
 			Shape: "bean", Length: "34 ft", Width: "21 ft", Handles: "", Deep: "6 ft 6 in",
-			Beach: "w", BeachSlope: "5", Shelf: "on",
+			Beach: "w", BeachSlope: "5", Shelf: "on", Steps: "off",
 			Zone: "on", ZoneArea: "14.68 m2",
-			Cascade: "on", Lip: "5 ft", Rise: "0.76 m",
+			Cascade: "on", Lip: "5 ft", Rise: "0.76 m", Sheet: "0.025 m",
+			Jets: "0", Nozzle: "10", JetPipe: "1.5", CascadeHours: "8", Night: "quiet", Winter: "off", Bill: byAverage, HomeUse: "900",
 			Deck:  "on",
 			Place: everywhere, Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
 			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off", Patio: "off", FirePit: "off",
@@ -88,6 +91,10 @@ func demoBase() design.Design {
 		Outline: design.Outline{},
 		Bowl: design.Bowl{Beach: &design.Beach{
 			WidthM: 3.6, ToeDepthM: 0.45, DescentRunPerRiseRatio: 2.4,
+		}, Steps: &design.Steps{
+			// 4 ft wide, treads of 14 in and risers of 7 in, down to where most
+			// people stand.
+			BearingDeg: 210, WidthM: 1.2192, TreadM: 0.3556, RiserM: 0.1778, Count: 6,
 		}},
 		Zone:    &design.Zone{DepthM: 0.9144, PoreRatio: 0.38, BearingDeg: 0, LoadingMPerH: 1.5},
 		Cascade: &design.Cascade{SheetM: 0.025, Lip: design.BroadLip, BearingDeg: 10},

@@ -18,6 +18,7 @@ const (
 	BeachAt    Field = "beach_at"    // bearing of its middle, where that is not the side's own
 	BeachSlope Field = "beach_slope" // n of 1:n
 	Shelf      Field = "shelf"       // on, off
+	Steps      Field = "steps"       // on, off: a flight of steps into the water
 	Zone       Field = "zone"        // on, off
 	ZoneArea   Field = "zone_area"
 	Cascade    Field = "cascade"   // on, off
@@ -38,10 +39,21 @@ const (
 	Patio      Field = "patio"     // on, off: a sitting place is in the budget
 	FirePit    Field = "fire_pit"  // on, off: a fire pit is in the budget
 
+	Sheet        Field = "sheet"         // depth of water over the cascade's lip
+	Jets         Field = "jets"          // how many jets, 0 for none
+	Nozzle       Field = "nozzle"        // mouth of a jet, in millimetres
+	JetPipe      Field = "jet_pipe"      // pipe to the jets, a nominal size of the book
+	CascadeHours Field = "cascade_hours" // the cascade's hours on a day of high season
+	Night        Field = "night"         // quiet, slow, off
+	Winter       Field = "winter"        // off, slow
+	Bill         Field = "bill"          // average, own, tariff: how electricity is priced
+	HomeUse      Field = "home_use"      // the home's own electricity a month
+
 	// Where things stand along the edge, in whole degrees from north; empty
 	// leaves them where they were.
 	ZoneAt    Field = "zone_at"
 	CascadeAt Field = "cascade_at"
+	StepsAt   Field = "steps_at"
 	DeckAt    Field = "deck_at"
 	PumpAt    Field = "pump_at"
 	IntakeAt  Field = "intake_at"
@@ -64,6 +76,8 @@ const (
 	points
 	bearing
 	cut
+	hours
+	energy
 )
 
 // question is what the form knows about one field.
@@ -93,27 +107,38 @@ func questions() []question {
 		{field: BeachAt, kind: bearing, stepUS: 5, stepMetric: 5},
 		{field: BeachSlope, kind: slope, paths: []string{"bowl.beach.run_per_rise_ratio"}, stepUS: 1, stepMetric: 1},
 		{field: Shelf, choices: onOff},
+		{field: Steps, choices: onOff, paths: []string{"bowl.steps"}},
 		{field: Zone, choices: onOff},
 		{field: ZoneArea, kind: area, paths: []string{"regeneration_zone.area_m2"}, stepUS: 10 * foot * foot, stepMetric: 1},
 		{field: Cascade, choices: onOff},
 		{field: Lip, kind: length, paths: []string{"cascade.lip_m"}, stepUS: foot / 2, stepMetric: 0.1},
 		{field: Rise, kind: length, paths: []string{"cascade.rise_m"}, stepUS: foot / 4, stepMetric: 0.05},
+		{field: Sheet, kind: length, paths: []string{"cascade.sheet_m"}, stepUS: foot / 48, stepMetric: 0.005},
+		{field: Jets, choices: []string{"0", "2", "4", "6", "8"}, paths: []string{"circulation.jets"}},
+		{field: Nozzle, choices: []string{"8", "10", "12", "16", "20"}, paths: []string{"circulation.jets.nozzle_m"}},
 		{field: Deck, choices: onOff},
 		{field: Place},
 		{field: Power, kind: electricity, paths: []string{"site.electricity_per_kwh"}, stepUS: 1, stepMetric: 1},
+		{field: Bill},
+		{field: HomeUse, kind: energy, paths: []string{"site.household_kwh_per_month"}, stepUS: 100, stepMetric: 100},
 		{field: Water, kind: waterPrice, paths: []string{"site.water_per_m3"}, stepUS: 10, stepMetric: 5},
 		{field: From, kind: month, paths: []string{"running.spans"}, stepUS: 1, stepMetric: 1},
 		{field: To, kind: month, stepUS: 1, stepMetric: 1},
+		{field: CascadeHours, kind: hours, stepUS: 1, stepMetric: 1},
+		{field: Night, choices: []string{"quiet", slowly, "off"}},
+		{field: Winter, choices: []string{"off", slowly}},
 		{field: Pump, choices: []string{"single", "variable"}, paths: []string{"circulation.drive"}},
 		{field: Model, paths: []string{"circulation.pump"}},
 		{field: Pumps, choices: []string{"1", "2", "3"}, paths: []string{"circulation.pump_count"}},
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
+		{field: JetPipe, paths: []string{"circulation.jets.line"}},
 		{field: Fence, choices: onOff},
 		{field: Patio, choices: onOff},
 		{field: FirePit, choices: onOff},
 		{field: ZoneAt, kind: bearing, paths: []string{"regeneration_zone.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: CascadeAt, kind: bearing, paths: []string{"cascade.bearing_deg"}, stepUS: 5, stepMetric: 5},
+		{field: StepsAt, kind: bearing, paths: []string{"bowl.steps.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: DeckAt, kind: bearing, paths: []string{"deck.bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: PumpAt, kind: bearing, paths: []string{"circulation.pump_bearing_deg"}, stepUS: 5, stepMetric: 5},
 		{field: IntakeAt, kind: bearing, paths: []string{"circulation.intake_bearing_deg"}, stepUS: 5, stepMetric: 5},
@@ -130,8 +155,10 @@ func (d Defaults) asks() []question {
 	qs := questions()
 	for i := range qs {
 		switch qs[i].field {
-		case Pipe, Discharge:
+		case Pipe, Discharge, JetPipe:
 			qs[i].choices = d.pipeNames()
+		case Bill:
+			qs[i].choices = d.bills()
 		case Model:
 			qs[i].choices = d.pumpNames()
 		case Place:

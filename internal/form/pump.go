@@ -69,6 +69,7 @@ func circulation(s State, c *design.Circulation) {
 	}
 	c.Suction = bored(s, Pipe, c.Suction)
 	c.Discharge = bored(s, Discharge, c.Discharge)
+	c.Jets = jets(s)
 	if !s.On(Zone) {
 		c.Discharge.OtherLossCoef = 0 // no manifold under gravel
 	}

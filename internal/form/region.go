@@ -54,6 +54,9 @@ func (s State) priced() State {
 // usual is what an answer is while nobody has given another: the form's own,
 // or for electricity the price of the region.
 func (s State) usual(i int, q question) value {
+	if q.field == Bill && !s.RegionPrice() && len(s.base.Regions) > 0 {
+		return value{word: byOwn}
+	}
 	j, _, ok := s.at(Place)
 	if q.field != Power || !ok || s.answers[j].good == s.fresh[j].good {
 		return s.fresh[i].good

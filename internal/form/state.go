@@ -73,6 +73,9 @@ func (s State) Text(f Field) string {
 	if f == Units {
 		return string(s.System)
 	}
+	if f == Bill {
+		return s.Bill()
+	}
 	i, q, ok := s.at(f)
 	if !ok {
 		return ""
@@ -156,10 +159,7 @@ func (s State) With(f Field, text string) State {
 		return s.changed(i, a)
 	}
 	a.good = v
-	if f == Place {
-		return s.changed(i, a).priced()
-	}
-	return s.changed(i, a).agreed(f)
+	return s.changed(i, a).agreed(f).billed(f)
 }
 
 // code is the fault's code; a word that is not among the choices is its own.
@@ -173,6 +173,9 @@ func code(q question, fault measure.Fault) string {
 // refuses tells why a design with this answer, and every other one as it
 // stands, is not one the check can work out.
 func (s State) refuses(i int, q question, v value) *design.Fault {
+	if wrong := q.amiss(v); wrong != nil {
+		return wrong
+	}
 	a := s.answers[i]
 	a.good = v
 	asked := build(s.changed(i, a))

@@ -45,6 +45,12 @@ func (q question) read(text string, in measure.System) (value, measure.Fault) {
 		return value{word: strings.TrimSpace(text)}, measure.OK
 	case bearing, cut:
 		return q.readBearings(text)
+	case hours:
+		n, fault := measure.ParseHours(text)
+		return value{n: n}, fault
+	case energy:
+		n, fault := measure.ParseEnergy(text)
+		return value{n: n}, fault
 	}
 	return q.pick(text)
 }
@@ -75,6 +81,10 @@ func (q question) show(v value, t measure.Terms) string {
 		return typable(t.Electricity(v.word))
 	case waterPrice:
 		return typable(t.Water(v.word))
+	case hours:
+		return num.Shortest(v.n) + " h"
+	case energy:
+		return num.Shortest(v.n) + " kWh"
 	}
 	return v.word
 }
@@ -86,7 +96,7 @@ func typable(s measure.Shown) string { return strings.ReplaceAll(s.String(), "\u
 // reading back as exactly this value.
 func (q question) short(v value, t measure.Terms) string {
 	exact := q.exact(v)
-	if q.kind == choice || q.kind == points || q.kind == electricity || q.kind == month || q.kind == slope || q.kind == bearing || q.kind == cut {
+	if q.kind == choice || q.kind == points || q.kind == electricity || q.kind == month || q.kind == slope || q.kind == bearing || q.kind == cut || q.kind == hours || q.kind == energy {
 		return exact
 	}
 	brief := strings.NewReplacer(" ", "", "²", "2", "³", "3", ",", "", "$", "").Replace(q.show(v, t))
@@ -106,7 +116,7 @@ func (q question) exact(v value) string {
 		return num.Shortest(v.n) + "m"
 	case area:
 		return num.Shortest(v.n) + "m2"
-	case slope, month:
+	case slope, month, hours, energy:
 		return num.Shortest(v.n)
 	case waterPrice:
 		return v.word + "/m3"

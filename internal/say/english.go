@@ -7,6 +7,6 @@ func english() []map[string]string {
 		viewEnglish(), faultEnglish(), unitEnglish(),
 		pageEnglish(), printEnglish(), serverEnglish(), tabletEnglish(),
 		takeoffEnglish(), budgetEnglish(), safetyEnglish(), shapeEnglish(), circulationEnglish(), pumpEnglish(), runningEnglish(),
-		compareEnglish(), postEnglish(),
+		compareEnglish(), postEnglish(), officeEnglish(), jetsEnglish(), askEnglish(),
 	}
 }

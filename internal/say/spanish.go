@@ -3,12 +3,15 @@ package say
 // spanish gathers the parts of the catalogue in Spanish, as english does.
 func spanish() []map[string]string {
 	return []map[string]string{
+		askSpanish(),
 		budgetSpanish(),
 		circulationSpanish(),
 		compareSpanish(),
 		faultSpanish(),
 		guideSpanish(),
 		handSpanish(),
+		officeSpanish(),
+		jetsSpanish(),
 		pageSpanish(),
 		postSpanish(),
 		printSpanish(),

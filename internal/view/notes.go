@@ -20,6 +20,7 @@ type Note struct {
 	Cited  string
 	Place  sheet.Place
 	Mend   []sheet.Change
+	Else   []sheet.Change // another that would help
 }
 
 // Pinned says whether the note has a place on the plan.
@@ -57,7 +58,7 @@ func (v View) worded() []Note {
 	for _, f := range v.page.Sheet.Findings {
 		title, text := v.page.Finding(f)
 		n := Note{Code: f.Code, Care: f.Severity == sheet.Care,
-			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend}
+			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend, Else: f.Else}
 		if key := "finding." + f.Code + ".defers"; n.Defers == "" && v.page.Words.Has(key) {
 			n.Defers = v.page.Words.Say(key)
 		}
@@ -77,7 +78,8 @@ func (v View) worded() []Note {
 func (n Note) OfPump() bool {
 	switch n.Code {
 	case "no_pump", "pump_unknown", "no_duty_point", "outside_curve", "flow_short", "suction_fast", "suction_fast_no_wider", "discharge_fast",
-		"discharge_fast_no_wider", "npsh_short", "prime_needed", "prime_kept", "weir_thin", "fitting_unknown", "speed_rule", "speed_rule_met",
+		"discharge_fast_no_wider", "npsh_short", "prime_needed", "prime_kept", "weir_thin", "jets_fast", "jets_fast_no_wider", "jets_hold",
+		"jets_take_all", "fitting_unknown", "speed_rule", "speed_rule_met",
 		"speed_rule_apart", "variable_pays", "intake_gentle", "intake_fast":
 		return true
 	}

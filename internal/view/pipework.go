@@ -91,8 +91,15 @@ func (v View) Pipework() Pipework {
 		out.Lift = v.figure("pump.head_static").String()
 	}
 	pieces := v.pieces()
+	aside := false
 	for _, p := range pieces {
-		if bends(p.kind) || mouths(p.kind) {
+		if p.kind == "jets_pipe" {
+			aside = true // the branch is told with its jets
+		}
+		if p.kind == "jets" {
+			aside = false
+		}
+		if aside || bends(p.kind) || mouths(p.kind) {
 			continue
 		}
 		if strings.HasPrefix(p.kind, "pump_") {
@@ -161,7 +168,25 @@ func (v View) partNotes(p piece, all []piece) []string {
 			add(w.Say("view.pipes.up", v.figure("cascade.rise").String()))
 		}
 	case p.kind == "jets":
-		add(p.flow)
+		out = append(out, v.jetNotes(p, all)...)
+	}
+	return out
+}
+
+// jetNotes are the figures of the jets and of the branch that feeds them.
+func (v View) jetNotes(p piece, all []piece) []string {
+	if !v.has("jets.flow") {
+		return []string{p.flow}
+	}
+	w := v.page.Words
+	out := []string{v.form("jets.flow", "minute", sheet.CubicMPerS).String(), w.Say("view.pipes.mouths", measure.Round(p.many, 0), p.bore)}
+	for _, line := range all {
+		if line.kind == "jets_pipe" {
+			out = append(out, w.Say("view.pipes.size.long", line.bore, line.long), v.figure("jets.velocity").String())
+		}
+	}
+	if v.some("jets.held") {
+		out = append(out, w.Say("view.pipes.valve", v.figure("jets.held").String()))
 	}
 	return out
 }
@@ -193,7 +218,7 @@ func (v View) bendsOf(kind string, all []piece) string {
 		switch {
 		case p.kind == kind:
 			on, lines = true, max(p.many, 1)
-		case p.kind == "discharge_pipe" || strings.HasPrefix(p.kind, "pump_"):
+		case p.kind == "discharge_pipe" || p.kind == "jets_pipe" || strings.HasPrefix(p.kind, "pump_"):
 			on = false
 		case on && bends(p.kind):
 			n += p.many / lines
@@ -221,7 +246,11 @@ func (v View) Schedule() (Table, []string) {
 		}
 		t.Rows = append(t.Rows, []string{name, measure.Round(p.many, 0), dash(p.bore), dash(p.long), dash(p.flow), dash(p.speed)})
 	}
-	return t, v.lines("view.builder.pad", "view.builder.slope", "view.builder.air", "view.builder.clear")
+	shut := ""
+	if v.has("flow.together") {
+		shut = "jets.shut"
+	}
+	return t, v.lines(shut, "view.builder.pad", "view.builder.slope", "view.builder.air", "view.builder.clear")
 }
 
 func dash(text string) string {
@@ -236,7 +265,7 @@ func (v View) Asks() Table {
 	w := v.page.Words
 	t := Table{Caption: w.Say("view.asks"), Heads: []string{w.Say("view.asks.part"), w.Say("view.asks.flow")}}
 	governs := v.governs()
-	for _, part := range []string{"turnover", "cascade", "zone", "jets"} {
+	for _, part := range []string{"turnover", "cascade", "zone", "jets", "together"} {
 		id := sheet.ID("flow." + part)
 		if !v.some(id) {
 			continue

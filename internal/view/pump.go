@@ -50,6 +50,7 @@ func (v View) Head() Head {
 		{"pump.head_discharge", "view.head.disch", false},
 		{"pump.head_fittings", "view.head.fittings", false},
 		{"pump.head_intake", "view.head.intake", false},
+		{"pump.head_held", "view.head.held", false},
 	} {
 		x := v.page.Sheet.Value(p.id)
 		if x <= 0 {
@@ -112,15 +113,22 @@ func (v View) Powers() Table {
 	if !v.some("cascade.lip") {
 		busy = "view.table.flow"
 	}
-	return Table{
+	t := Table{
 		Caption: w.Say("view.power"), Total: true,
 		Heads: []string{"", w.Say("view.power.single"), w.Say("view.power.var")},
-		Rows: [][]string{
-			{v.line(busy), v.figure("pump.power").String(), v.figure("pump.variable_power").String()},
-			{v.line("view.table.quiet"), v.figure("pump.power").String(), v.figure("quiet.power").String()},
-			{w.Say("view.table.year"), v.figure("power.single_cost").String(), v.figure("power.variable_cost").String()},
-		},
+		Rows:  [][]string{{v.line(busy), v.figure("pump.power").String(), v.figure("pump.variable_power").String()}},
 	}
+	for _, mode := range []string{"quiet", "night", "winter"} {
+		single := v.figure("pump.power")
+		if v.has("pump.alone_power") {
+			single = v.figure("pump.alone_power")
+		}
+		if v.some(sheet.ID("power.hours_"+mode)) || mode == "quiet" {
+			t.Rows = append(t.Rows, []string{v.line("view.table." + mode), single.String(), v.figure(sheet.ID(mode + ".power")).String()})
+		}
+	}
+	t.Rows = append(t.Rows, []string{w.Say("view.table.year"), v.figure("power.single_cost").String(), v.figure("power.variable_cost").String()})
+	return t
 }
 
 // Month is one month of the chart; the amounts are for bars only.
@@ -148,24 +156,51 @@ func (v View) Months() Months {
 		return m
 	}
 	single, variable := w.Say("view.power.single"), w.Say("view.power.var")
-	m.Table = Table{Caption: m.Title, Total: true, Heads: []string{w.Say("view.table.month"), w.Say("view.table.hours"),
-		w.Say("view.table.kwh", single), w.Say("view.table.cost", single), w.Say("view.table.kwh", variable), w.Say("view.table.cost", variable)}}
+	m.Table = Table{Caption: m.Title, Total: true, Heads: []string{w.Say("view.table.month"), w.Say("view.table.hours")}}
+	modes := modesIn(t)
+	for _, mode := range modes {
+		m.Table.Heads = append(m.Table.Heads, w.Say("view.mode."+mode))
+	}
+	m.Table.Heads = append(m.Table.Heads, w.Say("view.table.kwh", single), w.Say("view.table.cost", single), w.Say("view.table.kwh", variable), w.Say("view.table.cost", variable))
 	for _, r := range t.Rows {
 		n, _ := strconv.Atoi(r.Name)
 		row := Month{Name: w.Month(n), Single: amount(t, r, "single_cost").Approx(), Variable: amount(t, r, "variable_cost").Approx(),
 			SingleText: v.page.Terms.Money(amount(t, r, "single_cost")).String(), VariableText: v.page.Terms.Money(amount(t, r, "variable_cost")).String(),
 			Rests: number(t, r, "hours") == 0}
 		m.Months = append(m.Months, row)
-		m.Table.Rows = append(m.Table.Rows, []string{row.Name, measure.Round(number(t, r, "hours"), 0),
-			measure.Round(number(t, r, "single_kwh"), 0), row.SingleText, measure.Round(number(t, r, "variable_kwh"), 0), row.VariableText})
+		cells := []string{row.Name, measure.Round(number(t, r, "hours"), 0)}
+		for _, mode := range modes {
+			cells = append(cells, measure.Round(number(t, r, mode), 0))
+		}
+		m.Table.Rows = append(m.Table.Rows, append(cells, measure.Round(number(t, r, "single_kwh"), 0), row.SingleText,
+			measure.Round(number(t, r, "variable_kwh"), 0), row.VariableText))
 	}
-	m.Table.Rows = append(m.Table.Rows, []string{w.Say("view.table.whole"), v.yearHours(),
-		v.figure("power.single_kwh").Number, v.figure("power.single_cost").String(), v.figure("power.variable_kwh").Number, v.figure("power.variable_cost").String()})
+	cells := []string{w.Say("view.table.whole"), v.yearHours()}
+	for _, mode := range modes {
+		cells = append(cells, measure.Round(v.page.Sheet.Value(sheet.ID("power.hours_"+mode)), 0))
+	}
+	m.Table.Rows = append(m.Table.Rows, append(cells, v.figure("power.single_kwh").Number, v.figure("power.single_cost").String(),
+		v.figure("power.variable_kwh").Number, v.figure("power.variable_cost").String()))
 	return m
 }
 
+// modesIn lists the modes whose hours a table of months has apart.
+func modesIn(t sheet.Table) []string {
+	var modes []string
+	for _, c := range t.Columns {
+		if c.Unit == sheet.Hour && c.ID != "hours" {
+			modes = append(modes, c.ID)
+		}
+	}
+	return modes
+}
+
 func (v View) yearHours() string {
-	return measure.Round(v.page.Sheet.Value("power.hours_cascade")+v.page.Sheet.Value("power.hours_quiet"), 0)
+	sum := 0.0
+	for _, mode := range []sheet.ID{"cascade", "quiet", "night", "winter"} {
+		sum += v.page.Sheet.Value("power.hours_" + mode)
+	}
+	return measure.Round(sum, 0)
 }
 
 func column(t sheet.Table, id string) int {

@@ -192,7 +192,7 @@ func (v View) flow() Reading {
 // governs is the part that asks for the whole flow wanted.
 func (v View) governs() string {
 	wanted := v.page.Sheet.Value("flow.wanted")
-	for _, part := range []string{"cascade", "zone", "turnover", "intake", "jets"} {
+	for _, part := range []string{"together", "cascade", "zone", "turnover", "intake", "jets"} {
 		if f, ok := v.page.Sheet.Find(sheet.ID("flow." + part)); ok && f.Value > 0 && f.Value >= wanted-f.Step {
 			return part
 		}

@@ -18,6 +18,7 @@ func (v *checker) circulation(c Circulation) {
 	v.within("circulation.intake_bearing_deg", c.IntakeBearingDeg, bearing())
 	v.within("circulation.intake_open_area_m2", c.IntakeOpenAreaM2, limits{0.001, 10, "m2"})
 	v.within("circulation.jets_flow_m3_per_s", c.JetsFlowM3PerS, limits{0, 0.2, "m3/s"})
+	v.jets(c)
 	v.within("circulation.quiet_flow_ratio", c.QuietFlowRatio, limits{0.1, 1, ""})
 }
 
@@ -43,8 +44,8 @@ func (v *checker) running(r Running) {
 		v.day(at+".to", s.To)
 		v.count(at+".runs", len(s.Runs), 0, maxRuns)
 		for j, run := range s.Runs {
-			in := at + ".runs[" + strconv.Itoa(j) + "]"
-			v.choice(in+".mode", string(run.Mode), string(CascadeMode), string(QuietMode))
+			in := runPath(at, j)
+			v.choice(in+".mode", string(run.Mode), modeNames()...)
 			v.clock(in+".start", run.Start)
 			v.clock(in+".end", run.End)
 		}

@@ -25,15 +25,19 @@ func OneClass() Slots {
 	return func(Day) []Slot { return whole }
 }
 
-// PumpTimes returns when the pump runs in a mode. Where windows of both modes
-// overlap the cascade runs. Windows that cannot be read are left out; a
-// validated design has none.
+// PumpTimes returns when the pump runs in a mode. Where windows of several modes
+// overlap one of them runs: the cascade, then the night, quiet hours, winter.
+// Windows that cannot be read are left
+// out; a validated design has none.
 func PumpTimes(r design.Running, m design.Mode) Timetable {
-	cascade, quiet := windowsOf(r, design.CascadeMode), windowsOf(r, design.QuietMode)
-	if m == design.CascadeMode {
-		return Timetable{Year: r.Year, On: cascade}
+	t := Timetable{Year: r.Year, On: windowsOf(r, m)}
+	for _, before := range []design.Mode{design.CascadeMode, design.NightMode, design.QuietMode, design.WinterMode} {
+		if before == m || len(t.On) == 0 {
+			break
+		}
+		t.Off = append(t.Off, windowsOf(r, before)...)
 	}
-	return Timetable{Year: r.Year, On: quiet, Off: cascade}
+	return t
 }
 
 func windowsOf(r design.Running, m design.Mode) []Window {
@@ -65,6 +69,9 @@ func (t Timetable) Minutes(slots Slots, classes int) [12][]int64 {
 	var count [12][]int64
 	for m := range count {
 		count[m] = make([]int64, classes)
+	}
+	if len(t.On) == 0 {
+		return count
 	}
 	var seen cut
 	for _, day := range Days(t.Year) {

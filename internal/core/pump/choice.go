@@ -17,9 +17,9 @@ type Question struct {
 	Systems []System
 	// Counts are the numbers of pumps side by side that are tried.
 	Counts []int
-	// FlowM3PerS is the flow wanted of all pumps; QuietFlowM3PerS that of the
-	// quiet hours.
-	FlowM3PerS, QuietFlowM3PerS float64
+	// FlowM3PerS is the flow wanted of all pumps; the others are those of the
+	// slower hours, when the way beside is shut. Zero is a mode nobody asks for.
+	FlowM3PerS, QuietFlowM3PerS, NightFlowM3PerS, WinterFlowM3PerS float64
 	// NPSHBeforeLossM is the suction head there would be without the line.
 	NPSHBeforeLossM float64
 	PumpAboveWaterM float64
@@ -53,15 +53,15 @@ type Option struct {
 	Count         int
 	// Full is the duty at full speed; Wanted is the one in cascade hours, at
 	// the speed that just delivers the flow wanted where the speed can be set;
-	// Quiet is the one in quiet hours.
-	Full, Wanted, Quiet Duty
-	SuctionMPerS        float64
-	DischargeMPerS      float64
-	NPSHAvailableM      float64
-	Fault               Fault // empty when fit
-	Cost                money.Amount
-	buy                 money.Amount
-	id                  string
+	// Quiet, Night and Winter are those of the slower hours.
+	Full, Wanted, Quiet, Night, Winter Duty
+	SuctionMPerS                       float64
+	DischargeMPerS                     float64
+	NPSHAvailableM                     float64
+	Fault                              Fault // empty when fit
+	Cost                               money.Amount
+	buy                                money.Amount
+	id                                 string
 }
 
 // Choice is the answer: the fit options by cost, cheapest first.
@@ -166,27 +166,25 @@ func quantity(n int) money.Quantity {
 // option works out one combination and says what is wrong with it.
 func (q Question) option(m *Machine, s System, o Option) Option {
 	o.Full = m.Duty(s, m.Model.MostSpeedRatio)
-	o.Wanted, o.Quiet = o.Full, o.Full
-	if m.Model.Drive == design.VariableSpeed {
-		// What full speed does not reach, no speed does.
-		within := func(flowM3PerS float64) bool {
-			return o.Full.State == hydraulics.Beyond || o.Full.FlowM3PerS >= flowM3PerS
-		}
-		if within(q.FlowM3PerS) {
-			if d, ok := m.At(s, q.FlowM3PerS); ok {
-				o.Wanted = d
-			}
-		}
-		if within(q.QuietFlowM3PerS) {
-			o.Quiet, _ = m.At(s, q.QuietFlowM3PerS)
-		}
+	o.Wanted = m.paced(s, o.Full, q.FlowM3PerS, false)
+	slow, full := s, o.Full
+	if s.Beside != nil {
+		slow = s.Alone()
+		full = m.Duty(slow, m.Model.MostSpeedRatio)
+	}
+	o.Quiet = m.paced(slow, full, q.QuietFlowM3PerS, true)
+	if q.NightFlowM3PerS > 0 {
+		o.Night = m.paced(slow, full, q.NightFlowM3PerS, true)
+	}
+	if q.WinterFlowM3PerS > 0 {
+		o.Winter = m.paced(slow, full, q.WinterFlowM3PerS, true)
 	}
 	each := o.Wanted.FlowM3PerS / float64(o.Count)
 	o.SuctionMPerS = s.Suction.VelocityMPerS(each)
 	o.DischargeMPerS = s.Discharge.VelocityMPerS(o.Wanted.FlowM3PerS)
 	o.NPSHAvailableM = q.NPSHBeforeLossM - s.Suction.LossM(each)
 	switch {
-	case o.Wanted.State == hydraulics.Beyond || o.Quiet.State == hydraulics.Beyond:
+	case beyond(o.Wanted, o.Quiet, o.Night, o.Winter):
 		o.Fault = OutsideCurve
 	case o.Full.State != hydraulics.Flowing || o.Wanted.FlowM3PerS < q.FlowM3PerS*(1-1e-12):
 		o.Fault = TooSmall
@@ -200,4 +198,28 @@ func (q Question) option(m *Machine, s System, o Option) Option {
 		o.Fault = NoPrime
 	}
 	return o
+}
+
+// paced is the duty at the speed that gives a flow, where the speed can be set,
+// and the one at full speed otherwise. nearest takes the slowest speed where
+// even that gives more.
+func (m *Machine) paced(s System, full Duty, flowM3PerS float64, nearest bool) Duty {
+	// What full speed does not reach, no speed does.
+	if m.Model.Drive != design.VariableSpeed || full.State != hydraulics.Beyond && !(full.FlowM3PerS >= flowM3PerS) {
+		return full
+	}
+	if d, ok := m.At(s, flowM3PerS); ok || nearest {
+		return d
+	}
+	return full
+}
+
+// beyond says whether any of the duties lies past the end of the pump's curve.
+func beyond(duties ...Duty) bool {
+	for _, d := range duties {
+		if d.State == hydraulics.Beyond {
+			return true
+		}
+	}
+	return false
 }

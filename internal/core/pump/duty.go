@@ -11,10 +11,13 @@ import (
 // System is what equal pumps side by side work against: a lift, each pump's
 // own suction line, and one discharge line for all.
 type System struct {
-	Count          int
-	StaticM        float64
-	Suction        hydraulics.Resistance
-	Discharge      hydraulics.Resistance
+	Count     int
+	StaticM   float64
+	Suction   hydraulics.Resistance
+	Discharge hydraulics.Resistance
+	// Beside is a second way from a tee at the pumps, to outlets at the pond's
+	// own level; nil where there is none.
+	Beside         *hydraulics.Resistance
 	DensityKgPerM3 float64
 }
 
@@ -23,10 +26,16 @@ type System struct {
 //
 //	H = static + h_suction(Q/n) + h_discharge(Q)
 //
+// With a second way beside, the last two are those of [System.Split].
+//
 // Source: darcyweisbach.
 // Checked: reference/hydraulics.json, single-loop cases.
 func (s System) HeadM(flowM3PerS float64) float64 {
-	return s.StaticM + s.Suction.LossM(flowM3PerS/float64(s.Count)) + s.Discharge.LossM(flowM3PerS)
+	in := s.Suction.LossM(flowM3PerS / float64(s.Count))
+	if s.Beside != nil {
+		return in + s.Split(flowM3PerS).HeadM
+	}
+	return s.StaticM + in + s.Discharge.LossM(flowM3PerS)
 }
 
 // Duty is where pumps and system agree.
@@ -53,23 +62,24 @@ type Duty struct {
 // side by side at 106.458; reference/hydraulics.json to 1e-9.
 func (m *Machine) Duty(s System, speedRatio float64) Duty {
 	d := Duty{SpeedRatio: speedRatio, State: hydraulics.Flowing}
-	spare := m.ShutOffM(speedRatio) - s.StaticM
+	spare := m.ShutOffM(speedRatio) - s.floorM()
 	if spare <= 0 {
 		d.State, d.HeadM = hydraulics.DeadHead, m.ShutOffM(speedRatio)
 		return d
 	}
 	n := float64(s.Count)
 	share := 1 / n
-	var in, out hydraulics.Trace
+	var in hydraulics.Trace
+	var out ways
 	var fall hydraulics.Fall
 	var last, hp, dp float64
 	f := func(q float64) (y, slope float64) {
 		each := q * share
 		hs, ds := s.Suction.At(each, &in)
-		hd, dd := s.Discharge.At(q, &out)
+		hd, dd := s.after(q, &out)
 		hp, dp = m.head.Near(each, speedRatio, &fall)
 		last = q
-		y, slope = s.StaticM+hs+hd-hp, float64((ds-dp)*share)+dd
+		y, slope = hs+hd-hp, float64((ds-dp)*share)+dd
 		return bent(y, slope*q, spare), slope
 	}
 	most := n * m.MostM3PerS(speedRatio)

@@ -86,7 +86,8 @@ type Finding struct {
 	// Cited is the published text behind such a rule, as its file states it.
 	Cited string
 	// Mend is a change that would help, as form field and value; empty when none.
-	Mend []Change
+	// Else is another one.
+	Mend, Else []Change
 }
 
 // Change is one edit of a design that a finding offers.

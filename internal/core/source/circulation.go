@@ -21,6 +21,8 @@ func circulation() []Entry {
 		{"npsh", "", "Net positive suction head available", "as in Crane TP-410 example 7-32", "(p_atm - p_v)/(rho g) + z - h_f", Quoted},
 		{"steffen1990", "M. Steffen", "A simple method for monotonic interpolation in one dimension", "1990", "", FromMemory},
 		{"todini1988", "E. Todini, S. Pilati", "A gradient algorithm for the analysis of pipe networks", "1988", "Newton step on heads and flows together", FromMemory},
+		{"nfpa291", "NFPA", "291, Recommended practice for water flow testing and marking of hydrants", "", "Q = 29.83 c d^2 sqrt(p) in gal/min, inches and psi; c 0.90 for a smooth, rounded outlet", Quoted},
+		{"title20pump", "California Energy Commission", "Title 20, 1605.3(g)(5), residential pool pump motors", "as quoted by two trade pages", "two speeds or more from 1 total horsepower, the low one at most half of full; since taken further, from memory", Quoted},
 		{"cfr431_485", "U.S. Department of Energy", "10 CFR 431.485, motors of dedicated-purpose pool pumps", "", "1.15 to 5 hp variable-speed if made from 29 September 2025, 0.5 to 1.15 hp from 28 September 2027", Read},
 		{"cfr431_scope", "U.S. Department of Energy", "10 CFR 431 subpart Y, dedicated-purpose pool pumps", "", "pumps that stand in the water lie outside it", FromMemory},
 		{"title24pool", "California Energy Commission", "Title 24 part 6, 150.0(p), pool piping", "", "suction at most 6 ft/s, return at most 8 ft/s", FromMemory},

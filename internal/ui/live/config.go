@@ -20,6 +20,9 @@ func FromBook(b core.Book, w say.Words) Config {
 	d.Check = core.Check
 	d = stocked(d, b)
 	d.Regions = regions(b)
+	if len(b.Tariff.Faults()) == 0 {
+		d.Tariff = b.Tariff.Name
+	}
 	return Config{Book: b, Defaults: d, Kit: page.Kit{
 		Words: w, Project: d.Base.Name, Grid: b.Grid.Source, RegionsYear: strconv.Itoa(book.RegionsYear),
 		Builder: page.Builder{
@@ -56,7 +59,7 @@ func stocked(d form.Defaults, b core.Book) form.Defaults {
 		d.Pipes = append(d.Pipes, form.Size{Name: p.NominalIn, InsideDiameterM: p.InsideDiameterM, RoughnessM: usual[0].RoughnessM})
 	}
 	own := maps.Clone(d.Answers)
-	for _, f := range []form.Field{form.Pipe, form.Discharge} {
+	for _, f := range []form.Field{form.Pipe, form.Discharge, form.JetPipe} {
 		for _, u := range usual {
 			if u.Name == own[f] {
 				own[f] = nearest(d.Pipes, u.InsideDiameterM)

@@ -71,9 +71,10 @@ func word(s State, a Answered, k Kit) Model {
 // asked lists the questions in the order of the form.
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
-		form.Shelf, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
+		form.Shelf, form.Steps, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
 		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit,
-		form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut}
+		form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut,
+		form.Sheet, form.Jets, form.Nozzle, form.JetPipe, form.CascadeHours, form.Night, form.Winter, form.Bill, form.HomeUse}
 }
 
 func answers(s State, w say.Words) map[form.Field]Answer {
@@ -179,6 +180,9 @@ func note(s State, w say.Words, n view.Note) Note {
 	}
 	if len(n.Mend) > 0 {
 		out.Mends = []Mend{mend(s, w, n.Mend)}
+	}
+	if len(n.Else) > 0 {
+		out.Mends = append(out.Mends, mend(s, w, n.Else))
 	}
 	return out
 }

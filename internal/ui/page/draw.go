@@ -63,7 +63,7 @@ func label(m Model, f form.Field, fixed string) part.Label {
 	}
 	l := part.Label{Field: string(f), Name: m.Say("ask." + string(f)), Note: note}
 	switch f {
-	case form.Lip, form.Rise:
+	case form.Lip, form.Rise, form.Sheet:
 		l.Before = m.Say("ask.cascade")
 	case form.ZoneArea:
 		l.Before = m.Say("ask.zone")
@@ -127,7 +127,7 @@ func depthQuestions(s State, m Model) []markup.Node {
 		number(m, form.Deep), slider,
 		part.Choice{Label: label(m, form.Beach, ""), Value: m.Answers[form.Beach].Text, Fault: m.Answers[form.Beach].Fault, Options: beach}.Node(),
 		optional(m.Answers[form.Beach].Text != "none", number(m, form.BeachSlope)),
-		toggle(m, form.Shelf),
+		toggle(m, form.Shelf), toggle(m, form.Steps),
 	}
 }
 
@@ -136,7 +136,8 @@ func featureQuestions(s State, m Model) []markup.Node {
 	return []markup.Node{
 		toggle(m, form.Zone), optional(m.Answers[form.Zone].Text == "on", number(m, form.ZoneArea)),
 		toggle(m, form.Cascade),
-		optional(cascade, number(m, form.Lip)), optional(cascade, number(m, form.Rise)),
+		optional(cascade, number(m, form.Lip)), optional(cascade, number(m, form.Rise)), optional(cascade, number(m, form.Sheet)),
+		jetQuestion(m),
 		toggle(m, form.Deck),
 		bare(m, form.Fence), bare(m, form.Patio), bare(m, form.FirePit),
 		standing(s, m),
@@ -153,15 +154,13 @@ func optional(asked bool, n markup.Node) markup.Node {
 }
 
 func siteQuestions(m Model) []markup.Node {
-	return []markup.Node{
-		region(m), plain(m, form.Power), priceSource(m), plain(m, form.Water),
+	out := append(powerQuestions(m), plain(m, form.Water),
 		markup.E("div", markup.Class(part.ClassRow), markup.A("role", "group"), markup.A("aria-labelledby", "runs-name"),
 			markup.E("span", markup.Class(part.ClassKey), markup.A("id", "runs-name"), m.Say("ask.runs")),
 			markup.E("span", markup.Class("months"),
 				choose(m, form.From, m.Months), markup.E("span", m.Say("ask.from_to")), choose(m, form.To, m.Months)),
-			part.FaultLine("runs", m.Answers[form.From].Fault+m.Answers[form.To].Fault)),
-		pumpChoice(m),
-	}
+			part.FaultLine("runs", m.Answers[form.From].Fault+m.Answers[form.To].Fault)))
+	return append(append(out, hourQuestions(m)...), pumpChoice(m))
 }
 
 func choose(m Model, f form.Field, options []part.Option) markup.Node {

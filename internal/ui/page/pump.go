@@ -12,7 +12,7 @@ import (
 type Pumping struct {
 	Easy string
 
-	Models, Counts, Discharges []part.Option
+	Models, Counts, Discharges, JetPipes []part.Option
 
 	PipeTitle string
 	Pipework  markup.Node
@@ -28,6 +28,7 @@ type Pumping struct {
 
 	Notes []Note
 	Asks  part.Table
+	Jets  string // how the jets stand to the rest
 
 	Suction  []part.Bar
 	Lift     []string
@@ -54,7 +55,7 @@ func pumpView(m Model) []markup.Node {
 			tableOf(m.Power, "power"),
 			markup.E("div", markup.Class("choices"), inThisDrawing(m),
 				picked(m, form.Model, m.Pumping.Models), picked(m, form.Pumps, m.Pumping.Counts),
-				picked(m, form.Pipe, m.Pipes), picked(m, form.Discharge, m.Pumping.Discharges),
+				picked(m, form.Pipe, m.Pipes), picked(m, form.Discharge, m.Pumping.Discharges), jetParts(m),
 				markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node())),
 			pumpNotes(m), asksOf(m), suctionOf(m), beforeItRuns(m), monthBars(m)),
 	}
@@ -163,8 +164,12 @@ func asksOf(m Model) markup.Node {
 	if len(m.Pumping.Asks.Rows) == 0 {
 		return markup.E("div")
 	}
+	note := m.Say("view.asks.note")
+	if m.Pumping.Jets != "" {
+		note = m.Pumping.Jets
+	}
 	return markup.E("div", markup.Class("block"), markup.E("h2", m.Say("view.asks")), m.Pumping.Asks.Node(),
-		markup.E("p", markup.Class(part.ClassNote), m.Say("view.asks.note")))
+		markup.E("p", markup.Class(part.ClassNote), note))
 }
 
 // suctionOf is what keeps the pump full of water.

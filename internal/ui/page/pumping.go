@@ -18,8 +18,11 @@ import (
 func pumping(s State, v view.View, w say.Words) Pumping {
 	pipes, choice := v.Pipework(), v.Choice()
 	p := Pumping{Easy: v.Easy(), PipeTitle: pipes.Title, PipeTable: tableFrom(pipes.Table),
-		Models: models(s, w), Counts: plainOptions(s, form.Pumps), Discharges: pipeOptions(s, form.Discharge),
+		Models: models(s, w), Counts: plainOptions(s, form.Pumps), Discharges: pipeOptions(s, form.Discharge), JetPipes: pipeOptions(s, form.JetPipe),
 		Why: choice.Why, Choice: tableFrom(choice.Table), Note: choice.Note, Asks: tableFrom(v.Asks())}
+	if s.Form.Word(form.Jets) != "0" {
+		p.Jets = w.Say("jets.shut")
+	}
 	p.PipeTable.Fold, p.Choice.Fold = w.Say("page.as_table"), w.Say("page.as_table")
 	schedule, advice := v.Schedule()
 	p.Schedule, p.Advice = tableFrom(schedule), advice

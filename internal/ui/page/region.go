@@ -12,10 +12,18 @@ type Region struct {
 	Options []part.Option
 	Note    string // whose price it is, and of which year
 	Cited   string
+	Ways    []string // in which power can be priced
+	Tariff  string   // whose tariff it is, and what it is asked
 }
 
 func regionOf(s State, k Kit) Region {
-	var out Region
+	out := Region{Ways: s.Form.Choices(form.Bill)}
+	if len(s.Form.Regions()) < 2 && len(out.Ways) > 1 {
+		out.Ways = append([]string{"average"}, out.Ways[2:]...) // any price is the home's own
+	}
+	if t := s.Form.Tariff(); t != "" {
+		out.Tariff = k.Words.Say("ask.tariff.note", t)
+	}
 	all := s.Form.Regions()
 	if len(all) < 2 {
 		return out

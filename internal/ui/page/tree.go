@@ -76,11 +76,12 @@ func shownFields(v View) map[form.Field]bool {
 	}
 	switch v {
 	case DrawView:
-		add(form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Zone, form.Cascade,
+		add(form.Shape, form.Length, form.Width, form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Steps, form.Zone, form.Cascade,
 			form.ZoneArea, form.Lip, form.Rise, form.Deck, form.Fence, form.Patio, form.FirePit, form.Place, form.Power, form.Water, form.From, form.To, form.Pump,
-			form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt)
+			form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt,
+			form.Sheet, form.Jets, form.CascadeHours, form.Night, form.Winter, form.Bill, form.HomeUse)
 	case PumpView:
-		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge)
+		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Nozzle, form.JetPipe)
 	case CompareView:
 		add(calledName)
 	}

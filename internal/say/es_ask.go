@@ -1,0 +1,57 @@
+package say
+
+// askSpanish says in Spanish what askEnglish says.
+func askSpanish() map[string]string {
+	return map[string]string{
+		"ask.sheet":           "Agua encima",
+		"ask.jets":            "Chorros",
+		"ask.jets.note":       "Bajo el agua, con su propio tubo",
+		"ask.jets.0":          "Sin",
+		"ask.nozzle":          "Boca de un chorro",
+		"ask.jet_pipe":        "Tubo de los chorros",
+		"ask.cascade_hours":   "Cascada, al día",
+		"ask.hours.note":      "Desde el mediodía, en plena temporada. En primavera y otoño, menos.",
+		"ask.night":           "De noche",
+		"ask.night.quiet":     "En calma, como de día",
+		"ask.night.slow":      "Más lento aún",
+		"ask.night.off":       "Parada",
+		"ask.winter":          "Otros meses",
+		"ask.winter.off":      "La bomba descansa",
+		"ask.winter.slow":     "Lento, todo el día",
+		"ask.winter.note":     "Una bomba que descansa debe vaciarse antes de las heladas.",
+		"ask.bill":            "Precio de la luz",
+		"ask.bill.average":    "Promedio",
+		"ask.bill.own":        "El mío",
+		"ask.bill.tariff":     "Tarifa",
+		"ask.bill.average.is": "Precio promedio de las casas del estado",
+		"ask.bill.own.is":     "El precio de mi propio recibo",
+		"ask.bill.tariff.is":  "La tarifa que tiene el constructor",
+		"ask.home_use":        "Consumo de la casa",
+		"ask.home_use.note":   "Al mes, sin el estanque",
+		"ask.tariff.note":     "{0}. La parte del estanque es su recibo con él menos su recibo sin él.",
+		"ask.tariff.name":     "La tarifa del constructor: {0}",
+
+		"field.sheet":         "Agua sobre el borde",
+		"field.jets":          "Chorros",
+		"field.nozzle":        "Boca de un chorro",
+		"field.jet_pipe":      "Tubo de los chorros",
+		"field.cascade_hours": "Horas de la cascada",
+		"field.night":         "Bomba de noche",
+		"field.winter":        "Bomba en otros meses",
+		"field.bill":          "Precio de la luz",
+		"field.home_use":      "Consumo de la casa",
+
+		"field.circulation.jets":               "Chorros",
+		"field.circulation.jets.count":         "Número de chorros",
+		"field.circulation.jets.nozzle_m":      "Boca de un chorro",
+		"field.circulation.jets.nozzle_head_m": "Carga en los chorros",
+		"field.circulation.jets.line":          "Tubo de los chorros",
+		"field.circulation.night_flow_ratio":   "Parte del caudal de noche",
+		"field.circulation.winter_flow_ratio":  "Parte del caudal en invierno",
+
+		"try.sheet":     "Probar {0} de agua sobre el borde",
+		"try.lip.sheet": "Probar un borde de {0}, con más agua encima",
+		"try.jet_pipe":  "Probar tubo de {0} in para los chorros",
+		"try.jets.0":    "Probar sin chorros",
+	}
+}
