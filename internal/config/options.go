@@ -52,7 +52,7 @@ func serverOptions() []option[Settings] {
 			get:  func(s *Settings) string { return s.DatabaseURL.String() },
 			set:  func(s *Settings, v string) error { s.DatabaseURL = Secret(v); return databaseURL(v) }},
 		{name: "trusted-proxies", env: "TARNWRIGHT_TRUSTED_PROXIES", list: true,
-			help: "networks whose X-Forwarded-For is believed, like 10.0.0.0/8, with commas between",
+			help: "networks whose X-Forwarded-For and X-Forwarded-Proto are believed, like 10.0.0.0/8, with commas between",
 			get:  func(s *Settings) string { return prefixes(s.TrustedProxies) },
 			set:  func(s *Settings, v string) (err error) { s.TrustedProxies, err = networks(v); return err }},
 		{name: "metrics-addr", env: "TARNWRIGHT_METRICS_ADDR",

@@ -205,7 +205,7 @@ func kindOfFile(name string) string {
 	case ".js":
 		return "text/javascript; charset=utf-8"
 	case ".svg":
-		return "image/svg+xml"
+		return "image/svg+xml; charset=utf-8"
 	case ".png":
 		return "image/png"
 	case ".webp":

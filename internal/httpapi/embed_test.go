@@ -67,7 +67,7 @@ func TestPage_NamesTheBuildersThemeAndLogo(t *testing.T) {
 	if w := r.get(theme[1]); w.Body.String() != ":root{--ink:#102030}" || w.Header().Get("Content-Type") != "text/css; charset=utf-8" {
 		t.Errorf("the theme: %v %s", w.Header(), w.Body)
 	}
-	if w := r.get(logo[1]); w.Body.String() != "<svg/>" || w.Header().Get("Content-Type") != "image/svg+xml" {
+	if w := r.get(logo[1]); w.Body.String() != "<svg/>" || w.Header().Get("Content-Type") != "image/svg+xml; charset=utf-8" {
 		t.Errorf("the logo: %v %s", w.Header(), w.Body)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"net/netip"
 	"runtime/debug"
 	"strings"
 	"time"
@@ -134,24 +135,44 @@ func ownPolicy() []string {
 	}
 }
 
+// framable tells the addresses that a configured site may show in a frame:
+// the page, before and after a form is sent.
+func framable(path string) bool { return path == "/" || path == "/lead" }
+
 // secured sets the headers of every answer.
 func (s *Server) secured(next http.Handler) http.Handler {
-	ancestors := "'none'"
-	if len(s.cfg.FrameAncestors) > 0 {
-		ancestors = strings.Join(s.cfg.FrameAncestors, " ")
+	policy := func(ancestors string) string {
+		return strings.Join(append(ownPolicy(), "connect-src 'self'", "frame-ancestors "+ancestors), "; ")
 	}
-	policy := strings.Join(append(ownPolicy(), "connect-src 'self'", "frame-ancestors "+ancestors), "; ")
+	alone, framed := policy("'none'"), policy(strings.Join(s.cfg.FrameAncestors, " "))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", policy)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Permissions-Policy", "camera=(), microphone=(), geolocation=(), payment=(), usb=()")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		if len(s.cfg.FrameAncestors) == 0 {
+		if s.overTLS(r) {
+			const years = 2 * 365 * 24 * 3600
+			h.Set("Strict-Transport-Security", "max-age="+itoa(years))
+		}
+		if len(s.cfg.FrameAncestors) > 0 && framable(r.URL.Path) {
+			h.Set("Content-Security-Policy", framed)
+		} else {
+			h.Set("Content-Security-Policy", alone)
 			h.Set("X-Frame-Options", "DENY")
 			h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		}
 		next.ServeHTTP(w, r)
 	})
+}
+
+// overTLS tells whether the person's own connection is encrypted, as far as
+// this server or a proxy that is believed can say. Over a plain one browsers
+// would not heed the promise anyway.
+func (s *Server) overTLS(r *http.Request) bool {
+	if r.TLS != nil {
+		return true
+	}
+	ap, err := netip.ParseAddrPort(r.RemoteAddr)
+	return err == nil && s.trusted(ap.Addr()) && r.Header.Get("X-Forwarded-Proto") == "https"
 }
