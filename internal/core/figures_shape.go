@@ -26,6 +26,7 @@ func shapeFigures(s *sheet.Sheet, d design.Design, w hole) {
 	a.size(w.rim, w.measures)
 	a.depths(w.field, w.measures)
 	a.features(d, w.field)
+	a.steps(d.Bowl.Steps, w.measures)
 	a.reach(d.Bowl.DeepM, w.measures.MaxDepthM)
 	s.Tables = append(s.Tables, stageTable(w.measures))
 }
@@ -136,6 +137,26 @@ func (a shapeAdder) features(d design.Design, f *geom.Field) {
 	a.length("cascade.lip", lip, "as asked for", "asked")
 	a.length("cascade.rise", rise, "as asked for", "asked")
 	a.length("pump.distance", d.Circulation.PumpFromWaterM, "as asked for", "asked")
+}
+
+// steps adds the flight into the water, and says where the bottom is no deeper
+// than it.
+func (a shapeAdder) steps(st *design.Steps, m geom.Measures) {
+	if st == nil {
+		st = &design.Steps{}
+	}
+	a.s.Add(sheet.Figure{ID: "steps.count", Value: float64(st.Count), Step: 1, Unit: sheet.Count, Working: "as asked for", Source: "asked"})
+	a.area("steps.tread_area", m.TreadAreaM2, "= Σ ΔA of the treads that stand clear of the bowl", "steiner1840")
+	a.length("steps.width", st.WidthM, "as asked for", "asked")
+	a.length("steps.tread", st.TreadM, "as asked for", "asked")
+	a.length("steps.riser", st.RiserM, "as asked for", "asked")
+	n := float64(st.Count)
+	a.length("steps.foot_depth", n*st.RiserM, "= steps × riser = "+num.Decimal(n, 0)+" × "+num.Decimal(st.RiserM, 6), "definition")
+	const mostlyShare = 0.5
+	if n > 0 && m.TreadAreaM2 < mostlyShare*n*st.WidthM*st.TreadM {
+		a.s.Findings = append(a.s.Findings, sheet.Finding{Code: "steps_buried", Severity: sheet.Care, Source: "definition",
+			Figures: []sheet.ID{"steps.tread_area", "steps.foot_depth"}})
+	}
 }
 
 // stageTable is the water left when the pond is drawn down.

@@ -56,6 +56,9 @@ func TestShapeFigures_AgreeWithTheBoxByHand(t *testing.T) {
 		{"beach.run_per_rise", 0, 0, "none"},
 		{"deck.area", 6, 1e-9, "3 × 2"},
 		{"deck.water_depth", 1.2, 1e-9, "0.25 m over the water and 0.6 m on is past the shelf"},
+		{"steps.count", 0, 0, "none"},
+		{"steps.tread_area", 0, 0, "none"},
+		{"steps.riser", 0, 0, "none"},
 		{"zone.area", 12, 1e-9, "as asked for"},
 		{"cascade.lip", 1.5, 1e-9, "as asked for"},
 		{"cascade.rise", 0.7, 1e-9, "as asked for"},
@@ -90,4 +93,60 @@ func TestShapeFigures_AgreeWithTheBoxByHand(t *testing.T) {
 			t.Errorf("drawn down %.4f m: got %.5f m3, want %.5f m3", z, row.Cells[2].Value, want)
 		}
 	}
+}
+
+// Four steps of 0.3 by 0.2 m, 2 m wide, down the short side of a box with
+// upright sides: prisms by hand.
+func TestShapeFigures_StepsAgreeWithTheBoxByHand(t *testing.T) {
+	t.Parallel()
+	d := design.Design{
+		Version: design.Version, Outline: design.Outline{Shape: design.Rectangle, LengthM: 8, WidthM: 4},
+		Bowl: design.Bowl{DeepM: 1, Wall: []design.Knot{{}, {DepthM: 1}},
+			Steps: &design.Steps{BearingDeg: 270, WidthM: 2, TreadM: 0.3, RiserM: 0.2, Count: 4}},
+		Circulation: design.Circulation{PumpFromWaterM: 2, PumpBearingDeg: 90, IntakeBearingDeg: 95},
+	}
+	s := &sheet.Sheet{}
+	rim, _ := geom.NewRim(d.Outline)
+	w := dug(rim, d)
+	shapeFigures(s, d, w)
+	takeoffFigures(s, d, Book{}, w.measures)
+	for _, c := range []struct {
+		id   sheet.ID
+		want float64
+		why  string
+	}{
+		{"steps.count", 4, "as asked for"},
+		{"steps.width", 2, "as asked for"},
+		{"steps.tread", 0.3, "as asked for"},
+		{"steps.riser", 0.2, "as asked for"},
+		{"steps.foot_depth", 0.8, "four risers"},
+		{"steps.tread_area", 2.4, "2 × 4 × 0.3"},
+		{"pond.gross_volume", 32 - 2*0.3*(0.8+0.6+0.4+0.2), "less four prisms"},
+		{"pond.developed_area", 32 + 24 - 1.6 + 1.6 + 1.2, "plan and walls, less the wall covered, with risers and cheeks"},
+		{"takeoff.rim_length", 24 - 2, "no boulders where the steps are"},
+	} {
+		if got := s.Value(c.id); math.Abs(got-c.want) > 2e-5*math.Max(1, c.want) {
+			t.Errorf("%s: got %.9g, want %.9g: %s", c.id, got, c.want, c.why)
+		}
+	}
+	if has(s, "steps_buried") {
+		t.Error("steps that all stand clear are said to be buried")
+	}
+	d.Bowl.Wall = []design.Knot{{}, {InsetM: 2, DepthM: 0.4}}
+	d.Bowl.DeepM = 0.4
+	d.Bowl.Steps.Count = 2
+	flat := &sheet.Sheet{}
+	shapeFigures(flat, d, dug(rim, d))
+	if !has(flat, "steps_buried") {
+		t.Errorf("steps under a gentle slope show %.3g m2 and nobody says so", flat.Value("steps.tread_area"))
+	}
+}
+
+func has(s *sheet.Sheet, code string) bool {
+	for _, f := range s.Findings {
+		if f.Code == code {
+			return true
+		}
+	}
+	return false
 }

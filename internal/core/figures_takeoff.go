@@ -37,7 +37,7 @@ func takeoffFigures(s *sheet.Sheet, d design.Design, b Book, m geom.Measures) {
 		t.zone = takeoff.Bed{AreaM2: d.Zone.AreaM2, DepthM: d.Zone.DepthM, PoreRatio: d.Zone.PoreRatio}
 	}
 	st := b.Rates.Stone
-	t.boulders = takeoff.Boulders{RimM: max(0, m.PerimeterM-m.BeachWidthM), GradeM: st.GradeM, CourseCount: st.CourseCount, VoidRatio: st.VoidRatio, SolidKgPerM3: st.SolidKgPerM3}
+	t.boulders = takeoff.Boulders{RimM: max(0, m.PerimeterM-m.BeachWidthM-t.stepsM()), GradeM: st.GradeM, CourseCount: st.CourseCount, VoidRatio: st.VoidRatio, SolidKgPerM3: st.SolidKgPerM3}
 	p := b.Rates.Pad
 	t.pad = takeoff.Pad{PumpCount: d.Circulation.PumpCount, PumpLengthM: p.PumpLengthM, PumpWidthM: p.PumpWidthM, ClearanceM: p.ClearanceM}
 	t.soil = t.soilClass()
@@ -70,10 +70,22 @@ func (t taking) soilClass() takeoff.Soil {
 	return t.r.Dig.Soils[0]
 }
 
+// stepsM is how much of the rim the steps take.
+func (t taking) stepsM() float64 {
+	if t.d.Bowl.Steps == nil {
+		return 0
+	}
+	return t.d.Bowl.Steps.WidthM
+}
+
 // stone adds the rim, its boulders and the gravel.
 func (t taking) stone() {
 	b := t.boulders
-	t.add("takeoff.rim_length", b.RimM, sheet.Metre, "definition", with("= P − beach = %s − %s", t.m.PerimeterM, t.m.BeachWidthM))
+	rim := with("= P − beach = %s − %s", t.m.PerimeterM, t.m.BeachWidthM)
+	if t.stepsM() > 0 {
+		rim = with("= P − beach − steps = %s − %s − %s", t.m.PerimeterM, t.m.BeachWidthM, t.stepsM())
+	}
+	t.add("takeoff.rim_length", b.RimM, sheet.Metre, "definition", rim)
 	t.add("takeoff.boulder_mass", b.MassT(), sheet.Tonne, "hec23",
 		with("= rim × grade × courses × grade × (1 − gaps) × density ÷ 1000 = %s × %s × %s × %s × (1 − %s) × %s ÷ 1000",
 			b.RimM, b.GradeM, float64(b.CourseCount), b.GradeM, b.VoidRatio, b.SolidKgPerM3))

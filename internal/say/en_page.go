@@ -73,6 +73,8 @@ func pageEnglish() map[string]string {
 		"ask.beach_slope":    "Slope",
 		"ask.shelf":          "Shelf",
 		"ask.shelf.note":     "A ledge round the wall",
+		"ask.steps":          "Steps",
+		"ask.steps.note":     "Stone steps into the water",
 		"ask.zone":           "Regeneration zone",
 		"ask.zone.note":      "Planted gravel",
 		"ask.zone_area":      "Area",

@@ -71,6 +71,8 @@ func pageSpanish() map[string]string {
 		"ask.beach_slope":              "Pendiente",
 		"ask.shelf":                    "Repisa",
 		"ask.shelf.note":               "Un escalón ancho junto a la pared",
+		"ask.steps":                    "Escalones",
+		"ask.steps.note":               "De piedra, para entrar al agua",
 		"ask.zone":                     "Zona de regeneración",
 		"ask.zone.note":                "Grava con plantas",
 		"ask.zone_area":                "Área",

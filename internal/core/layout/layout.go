@@ -59,6 +59,13 @@ func Of(d design.Design, f *geom.Field, m geom.Measures, see Sight) sheet.Plan {
 	for _, b := range f.Bottom(from, to) {
 		p.Section = append(p.Section, sheet.SectionPoint{AlongM: b.AlongM, DepthM: b.DepthM})
 	}
+	for _, t := range f.Treads() {
+		tread := sheet.Tread{DepthM: t.DepthM}
+		for i, c := range t.Corners {
+			tread.Corners[i] = xy(c)
+		}
+		p.Treads = append(p.Treads, tread)
+	}
 	s.place()
 	p.Zone, p.Cascade, p.Deck = xyOf(s.zone), xyOf(s.cascade), xyOf(s.deck)
 	p.Pump, p.Intake = sheet.XY{X: s.pump.x, Y: s.pump.y}, sheet.XY{X: s.intake.x, Y: s.intake.y}

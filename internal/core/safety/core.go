@@ -36,6 +36,8 @@ const (
 	warmDegC          = 25.0
 	slowTurnoverH     = 12.0
 	climbM            = 0.6
+	riserM            = 0.3048 // 12 in
+	treadM            = 0.254  // 10 in
 	footingM          = 0.6 // deeper than the footings of a garden wall, by practice
 )
 
@@ -82,7 +84,11 @@ func onTheDrawing() []Rule {
 
 func inAndOut() []Rule {
 	return []Rule{
-		care("steep_sides", "ispsc809", "pond.max_depth").when(below("wall.run_per_rise", 1), above("pond.max_depth", standM)),
+		care("steep_sides", "ispsc809", "pond.max_depth").when(below("wall.run_per_rise", 1), above("pond.max_depth", standM), atMost("steps.count", 0)),
+		fine("steps_in", "ispsc411", "steps.count", "steps.foot_depth").when(above("steps.count", 0), atMost("steps.riser", riserM), atLeast("steps.tread", treadM)),
+		care("steps_high", "ispsc411", "steps.riser").when(above("steps.riser", riserM)),
+		care("steps_short", "ispsc411", "steps.tread").when(above("steps.tread", 0), below("steps.tread", treadM)),
+		care("steps_rail", "practice", "steps.foot_depth", "pond.max_depth").when(above("steps.count", 0)),
 		care("steep_drop", "ispsc_slopes", "beach.toe_depth", "beach.descent_run_per_rise").
 			when(above("beach.toe_depth", 0), above("beach.descent_run_per_rise", 0), below("beach.descent_run_per_rise", breakRatio)),
 		fine("ledge_to_rest", "practice", "wall.shelf_depth").when(above("wall.shelf_depth", 0), atMost("wall.shelf_depth", climbM)),

@@ -19,6 +19,7 @@ type Plan struct {
 	// the bottom along it.
 	CutFrom, CutTo XY
 	Section        []SectionPoint
+	Treads         []Tread
 	Zone           []XY // outline of the regeneration zone, empty when none
 	Cascade        []XY // four corners: lip left, lip right, foot right, foot left
 	Deck           []XY // four corners, the first two at the water's side
@@ -27,6 +28,13 @@ type Plan struct {
 	Discharge      []XY  // pump to outlet
 	Lengthwise     [2]XY // ends of the length dimension
 	Widthwise      [2]XY // ends of the width dimension
+}
+
+// Tread is one step of the flight into the water: its corners, the first two at
+// its upper end, and its depth. The first reaches back over the rim.
+type Tread struct {
+	Corners [4]XY
+	DepthM  float64
 }
 
 // Band is everything deeper than a level.

@@ -17,6 +17,7 @@ func safety() []Entry {
 		{"ispsc_slopes", icc, ispsc, "2012", "chapter 7: 1 in 7 where shallow, 1 in 3 beyond; towns state 1 in 8 to 1 in 15", Quoted},
 		{"ispsc409", icc, ispsc, "", "section 409, depth marks; commonly asked of public pools only", FromMemory},
 		{"dallas43", "City of Dallas", "City code, public pools", "", "depth marks at most 25 ft apart; not asked of private ones", Read},
+		{"ispsc411", icc, ispsc, "", "section 411, stairs: risers of 12 in at most, treads of 10 in at least", FromMemory},
 		{"ispsc804", icc, ispsc, "", "section 804, diving water envelopes", FromMemory},
 		{"ispsc809", icc, ispsc, "", "section 809, entry and exit; both sides where wider than 30 ft", FromMemory},
 		{"ispsc810", icc, ispsc, "", "section 810, one turnover in 12 h", FromMemory},

@@ -326,7 +326,7 @@ func (c comparing) unlike(i int) string {
 
 // placed are the answers that say where things stand.
 func placed() []form.Field {
-	return []form.Field{form.BeachAt, form.ZoneAt, form.CascadeAt, form.DeckAt, form.PumpAt, form.IntakeAt}
+	return []form.Field{form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt}
 }
 
 // skipped tells of a question that is not asked while its feature is off.

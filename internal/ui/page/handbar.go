@@ -13,7 +13,7 @@ import (
 
 // gripNames lists what stands round the water, in the order a finger wants it.
 func gripNames() []string {
-	return []string{string(form.CascadeAt), string(form.DeckAt), string(form.ZoneAt), string(form.PumpAt), string(form.IntakeAt), string(form.BeachAt), CutFrom, CutTo}
+	return []string{string(form.CascadeAt), string(form.StepsAt), string(form.DeckAt), string(form.ZoneAt), string(form.PumpAt), string(form.IntakeAt), string(form.BeachAt), CutFrom, CutTo}
 }
 
 // grips are the drawing's, each where its thing is.
@@ -43,6 +43,8 @@ func gripPlace(s State, p sheet.Plan, name string) (sheet.XY, bool) {
 		return middleOf(p.Zone)
 	case string(form.CascadeAt):
 		return middleOf(p.Cascade)
+	case string(form.StepsAt):
+		return middleOf(stepsRing(p))
 	case string(form.DeckAt):
 		return middleOf(p.Deck)
 	case string(form.PumpAt):
@@ -80,6 +82,15 @@ func middleOf(ring []sheet.XY) (sheet.XY, bool) {
 		m.Y += p.Y / float64(len(ring))
 	}
 	return m, len(ring) > 2
+}
+
+// stepsRing is the flight of steps as one outline: its upper end and its foot.
+func stepsRing(p sheet.Plan) []sheet.XY {
+	if len(p.Treads) == 0 {
+		return nil
+	}
+	first, last := p.Treads[0].Corners, p.Treads[len(p.Treads)-1].Corners
+	return []sheet.XY{first[0], first[1], last[2], last[3]}
 }
 
 func beachMiddle(p sheet.Plan) (sheet.XY, bool) {
@@ -170,7 +181,7 @@ func gripBar(s State, m Model) markup.Node {
 // standing asks where things stand along the edge, in degrees.
 func standing(s State, m Model) markup.Node {
 	var rows []markup.Node
-	for _, f := range []form.Field{form.CascadeAt, form.DeckAt, form.ZoneAt, form.PumpAt, form.IntakeAt, form.BeachAt} {
+	for _, f := range []form.Field{form.CascadeAt, form.StepsAt, form.DeckAt, form.ZoneAt, form.PumpAt, form.IntakeAt, form.BeachAt} {
 		_, there := s.Form.Bearing(f)
 		rows = append(rows, optional(there, number(m, f)))
 	}
