@@ -66,24 +66,10 @@ func TestShare_TheCodeOnTheScreenIsTheLink(t *testing.T) {
 	if !strings.HasPrefix(want, s.url+"/#d=1.") {
 		t.Errorf("the link is %q", want)
 	}
-	script, err := os.ReadFile("../../.tools/node_modules/jsqr/dist/jsQR.js")
-	if err != nil {
-		t.Fatal("run make tools: ", err)
-	}
 	var shot []byte
-	b.run(chromedp.Screenshot("#qr", &shot, chromedp.ByQuery), chromedp.Evaluate(string(script)+"\n;0", nil))
+	b.run(chromedp.Screenshot("#qr", &shot, chromedp.ByQuery))
 	b.shot("share")
-	raw, err := json.Marshal(shot)
-	if err != nil {
-		t.Fatal(err)
-	}
-	read := evalAwait[string](b, `(async () => {
-		const bytes = Uint8Array.from(atob(`+string(raw)+`), (c) => c.charCodeAt(0));
-		const picture = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
-		const canvas = new OffscreenCanvas(picture.width, picture.height), pen = canvas.getContext("2d");
-		pen.drawImage(picture, 0, 0);
-		return jsQR(pen.getImageData(0, 0, picture.width, picture.height).data, picture.width, picture.height)?.data ?? "nothing";
-	})()`)
+	read := b.scanned(shot)
 	if read != want {
 		t.Errorf("the code reads %q, want %q", read, want)
 	}
@@ -93,6 +79,27 @@ func TestShare_TheCodeOnTheScreenIsTheLink(t *testing.T) {
 		t.Errorf("the phone shows a length of %q", got)
 	}
 	b.quiet()
+}
+
+// scanned is what a reader of codes makes of a picture.
+func (b *tab) scanned(shot []byte) string {
+	b.t.Helper()
+	script, err := os.ReadFile("../../.tools/node_modules/jsqr/dist/jsQR.js")
+	if err != nil {
+		b.t.Fatal("run make tools: ", err)
+	}
+	raw, err := json.Marshal(shot)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.run(chromedp.Evaluate(string(script)+"\n;0", nil))
+	return evalAwait[string](b, `(async () => {
+		const bytes = Uint8Array.from(atob(`+string(raw)+`), (c) => c.charCodeAt(0));
+		const picture = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
+		const canvas = new OffscreenCanvas(picture.width, picture.height), pen = canvas.getContext("2d");
+		pen.drawImage(picture, 0, 0);
+		return jsQR(pen.getImageData(0, 0, picture.width, picture.height).data, picture.width, picture.height)?.data ?? "nothing";
+	})()`)
 }
 
 // TestUnits_AHundredTogglesChangeNothing goes there and back with answers

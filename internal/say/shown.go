@@ -67,7 +67,9 @@ func usual(id string) string {
 		return "small"
 	case id == "water.pond_part", id == "water.zone_part":
 		return "part"
-	case strings.HasPrefix(id, "takeoff.dig_bank"), strings.HasPrefix(id, "takeoff.dig_loose"), id == "takeoff.gravel_volume":
+	case id == "takeoff.dig_loads":
+		return ""
+	case strings.HasPrefix(id, "takeoff.dig_"), id == "takeoff.gravel_volume":
 		return "earth"
 	case strings.HasPrefix(id, "budget.low"), strings.HasPrefix(id, "budget.likely"), strings.HasPrefix(id, "budget.high"):
 		return "budget"

@@ -62,10 +62,8 @@ func builderPaper(m Model, v view.View, x view.Paper) markup.Node {
 	return markup.E("section", markup.Class("paper paper-2"), markup.A("id", BuilderPaperID),
 		paperHead(m, x),
 		markup.E("div", markup.Class("pp-cols"),
-			markup.E("div", schedule(v.Takeoff())),
-			markup.E("div", duty, schedule(pipes), schedule(moves.Works.Table))),
-		schedule(v.Items()),
-		markup.E("div", markup.Class("pp-wide"), says),
+			markup.E("div", schedule(v.Takeoff()), schedule(moves.Works.Table), markup.E("div", markup.Class("pp-says"), says)),
+			markup.E("div", duty, schedule(pipes), schedule(v.Items()))),
 		markup.E("div", markup.Class("pp-end"), markup.E("p", m.Say("page.rough")), markup.E("p", x.Version)))
 }
 
