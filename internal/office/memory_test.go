@@ -98,6 +98,24 @@ func (m *memory) PassSignIn(_ context.Context, id int64) error {
 	return nil
 }
 
+func (m *memory) SetPassword(_ context.Context, id int64, hash string) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.users[id-1].PasswordHash = hash
+	return nil
+}
+
+func (m *memory) EndSessions(_ context.Context, id int64) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	for k, s := range m.sessions {
+		if s.UserID == id {
+			delete(m.sessions, k)
+		}
+	}
+	return nil
+}
+
 func (m *memory) AddSession(_ context.Context, s account.Session) error {
 	m.mu.Lock()
 	defer m.mu.Unlock()

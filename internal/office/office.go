@@ -153,6 +153,45 @@ func (d Door) SignIn(ctx context.Context, email, password string) (Pass, error) 
 	return d.begin(ctx, u)
 }
 
+// Change gives a session's user another password, once the one they have is
+// given, ends all their sessions and begins a new one.
+func (d Door) Change(ctx context.Context, p Pass, current, password, again string) (Pass, error) {
+	u, open, err := d.tried(ctx, p.User.Email)
+	if err != nil {
+		return Pass{}, err
+	}
+	done, err := d.turn(ctx)
+	if err != nil {
+		return Pass{}, err
+	}
+	right := Matches(u.PasswordHash, current)
+	done()
+	if !open || !right {
+		return Pass{}, ErrSignIn
+	}
+	if err := d.Store.PassSignIn(ctx, u.ID); err != nil {
+		return Pass{}, fmt.Errorf("clear the tries: %w", err)
+	}
+	if fault := CheckPassword(password, u.Email); fault != "" {
+		return Pass{}, &PasswordError{fault}
+	}
+	if password != again {
+		return Pass{}, &PasswordError{NotSame}
+	}
+	if done, err = d.turn(ctx); err != nil {
+		return Pass{}, err
+	}
+	hash := Hash(password)
+	done()
+	if err := d.Store.SetPassword(ctx, u.ID, hash); err != nil {
+		return Pass{}, fmt.Errorf("change a password: %w", err)
+	}
+	if err := d.Store.EndSessions(ctx, u.ID); err != nil {
+		return Pass{}, fmt.Errorf("end the sessions: %w", err)
+	}
+	return d.begin(ctx, u)
+}
+
 // tried is the account of an address; open when its password may be looked at
 // now. A try is counted before it is looked at, so that many at the same moment
 // cannot all pass under the limit; a good one clears the count.

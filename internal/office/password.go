@@ -148,24 +148,56 @@ func plain(s string) string {
 //go:embed common.txt
 var commonText string
 
-// common tells whether a password is one of the words that are tried first, or
-// such a word said again and again, with digits round it.
+// common tells whether a password is one that is tried first: a run of keys or
+// digits, or nothing but words of the list, one after the other, with digits
+// between and round them. So the words stand for all their pairs and threes
+// as well, which are some millions.
 func common(password string) bool {
 	p := plain(password)
-	bare := strings.Trim(p, "0123456789")
+	bare := strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return -1
+		}
+		return r
+	}, p)
 	if run(p) || bare == "" {
 		return true
 	}
+	words := commonWords()
+	return made(p, words, 0) || made(bare, words, 0)
+}
+
+func commonWords() []string {
+	var out []string
 	for s := bufio.NewScanner(strings.NewReader(commonText)); s.Scan(); {
-		word := strings.TrimSpace(s.Text())
-		if word == "" || strings.HasPrefix(word, "#") {
+		if word := strings.TrimSpace(s.Text()); word != "" && !strings.HasPrefix(word, "#") {
+			out = append(out, word)
+		}
+	}
+	return out
+}
+
+// mostInARow is how many words of the list in a row are still one guess; a text
+// that says one word again and again may be longer.
+const mostInARow = 3
+
+// made tells whether a text is nothing but words of the list.
+func made(text string, words []string, used int) bool {
+	if text == "" {
+		return used > 0
+	}
+	for _, w := range words {
+		rest, ok := strings.CutPrefix(text, w)
+		if !ok {
 			continue
 		}
-		if p == word || bare == word || len(bare)%len(word) == 0 && strings.Repeat(word, len(bare)/len(word)) == bare {
+		if strings.Repeat(w, len(text)/len(w)) == text || used < mostInARow && made(rest, words, used+1) {
 			return true
 		}
 	}
-	return false
+	// Digits may stand anywhere between.
+	rest := strings.TrimLeft(text, "0123456789")
+	return rest != text && (rest != "" || used > 0) && made(rest, words, used)
 }
 
 // run tells whether each character follows from the one before it by the same

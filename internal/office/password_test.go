@@ -1,8 +1,10 @@
 package office_test
 
 import (
+	"os"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"tarnwright/internal/office"
 )
@@ -18,6 +20,7 @@ func TestCheckPassword_FindsWhatIsGuessedFirst(t *testing.T) {
 		{"passwordpassword", office.TooCommon}, {"Password12345678", office.TooCommon}, {"P-a-s-s-w-o-r-d 2026", office.TooCommon},
 		{"aaaaaaaaaaaaaa", office.TooCommon}, {"123456789012", office.TooCommon}, {"abcdefghijklm", office.TooCommon}, {"987654321098", office.TooCommon},
 		{"QwertyUiopAsdfghjkl", office.TooCommon}, {"letmeinletmein", office.TooCommon}, {"correct horse battery staple", office.TooCommon},
+		{"sunshine and princess", ""}, {"Sunshine-Princess-12", office.TooCommon}, {"monkey99dragon99shadow", office.TooCommon}, {"2026summer2026", office.TooCommon},
 		{"201120262026", office.TooCommon}, {"swimpond2026!", office.TooCommon}, {"contraseña1234", office.TooCommon},
 		{"anna.wells2026", office.OwnName}, {"anna.wells@fernhollow.example", office.OwnName},
 		{"four herons by the weir", ""}, {"cuatro garzas en la cascada", ""}, {"anna.wells keeps four herons", ""}, {"Ka7-mulberry-Trowel", ""},
@@ -26,6 +29,38 @@ func TestCheckPassword_FindsWhatIsGuessedFirst(t *testing.T) {
 		if got := office.CheckPassword(c.password, "anna.wells@fernhollow.example"); got != c.want {
 			t.Errorf("%q: %q, want %q", c.password, got, c.want)
 		}
+	}
+}
+
+// The list is short, but every two words of it in a row are refused as well,
+// which makes a set of more than 3,000 that are long enough.
+func TestCheckPassword_RefusesEveryPairOfCommonWords(t *testing.T) {
+	t.Parallel()
+	raw, err := os.ReadFile("common.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var words []string
+	for _, l := range strings.Split(string(raw), "\n") {
+		if l = strings.TrimSpace(l); l != "" && !strings.HasPrefix(l, "#") {
+			words = append(words, l)
+		}
+	}
+	refused := map[string]bool{}
+	for _, a := range words {
+		for _, b := range words {
+			p := a + b
+			if utf8.RuneCountInString(p) < office.ShortestPassword {
+				continue
+			}
+			if got := office.CheckPassword(p, "anna@fernhollow.example"); got != office.TooCommon {
+				t.Fatalf("%q: %q", p, got)
+			}
+			refused[p] = true
+		}
+	}
+	if len(refused) < 3000 {
+		t.Errorf("%d passwords of 12 letters and more are known to be common, want 3,000", len(refused))
 	}
 }
 

@@ -47,6 +47,12 @@ func officeEnglish() map[string]string {
 		"office.password.own_name":   "The password must not be built on the email address. Choose other words.",
 		"office.password.not_same":   "The two passwords must be the same. Type both again.",
 
+		"office.change":         "Change your password",
+		"office.change.what":    "For {0}. Every other browser that is signed in is signed out.",
+		"office.change.current": "Password as it is",
+		"office.change.go":      "Save the new password",
+		"office.change.wrong":   "That is not the password as it is, or there were too many tries. Check it, or wait up to 15 minutes.",
+
 		"office.all":            "All",
 		"office.stages":         "How far they are",
 		"office.status":         "Status",
@@ -181,6 +187,7 @@ func officeEnglish() map[string]string {
 		"office.done.note":     "The note was added.",
 		"office.done.release":  "It was let through.",
 		"office.done.resend":   "It will be sent again within half a minute.",
+		"office.done.password": "The new password is saved.",
 		"office.done.delete":   "The enquiry was deleted.",
 	}
 }

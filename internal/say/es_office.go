@@ -47,6 +47,12 @@ func officeSpanish() map[string]string {
 		"office.password.own_name":   "La contraseña no debe salir de la dirección de correo. Elija otras palabras.",
 		"office.password.not_same":   "Las dos contraseñas deben ser iguales. Escriba las dos otra vez.",
 
+		"office.change":         "Cambiar la contraseña",
+		"office.change.what":    "Para {0}. En los demás navegadores se cierra la sesión.",
+		"office.change.current": "Contraseña actual",
+		"office.change.go":      "Guardar la contraseña nueva",
+		"office.change.wrong":   "No es la contraseña actual, o hubo demasiados intentos. Revísela o espere hasta 15 minutos.",
+
 		"office.all":            "Todas",
 		"office.stages":         "Cómo van",
 		"office.status":         "Estado",
@@ -181,6 +187,7 @@ func officeSpanish() map[string]string {
 		"office.done.note":     "Se ha añadido la nota.",
 		"office.done.release":  "Se ha dejado pasar.",
 		"office.done.resend":   "Se enviará otra vez en medio minuto.",
+		"office.done.password": "La contraseña nueva está guardada.",
 		"office.done.delete":   "La solicitud se ha borrado.",
 	}
 }

@@ -139,6 +139,8 @@ func (d *Desk) table() []route {
 		{"POST /office/leads/{reference}/note", d.in(d.sent(d.note))},
 		{"POST /office/leads/{reference}/release", d.in(d.sent(d.release))},
 		{"POST /office/leads/{reference}/resend", d.in(d.sent(d.resend))},
+		{"GET /office/password", d.in(d.password)},
+		{"POST /office/password", d.in(d.sent(d.change))},
 		{"POST /office/sign-out", d.in(d.sent(d.signOut))},
 		{"GET " + signInPath, d.door},
 		{"POST " + signInPath, d.signIn},

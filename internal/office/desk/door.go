@@ -6,13 +6,10 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
-	"net/url"
 	"slices"
 	"strings"
 
-	"tarnwright/internal/markup"
 	"tarnwright/internal/office"
-	"tarnwright/internal/ui/part"
 )
 
 // The cookies. A name with __Host- is taken by a browser only over https, for
@@ -188,8 +185,14 @@ func (d *Desk) enter(v *visit, p office.Pass, act string) {
 	v.keep(wordsCookie, "")
 	v.keep(sessionCookie, p.Cookie)
 	d.noted(v, act, "")
-	http.Redirect(v.w, v.r, "/office/", http.StatusSeeOther)
+	to := "/office/"
+	if act == passwordChanged {
+		to += "?done=password"
+	}
+	http.Redirect(v.w, v.r, to, http.StatusSeeOther)
 }
+
+const passwordChanged = "changed the password"
 
 func (d *Desk) signOut(v *visit) error {
 	if err := d.cfg.Door.SignOut(v.r.Context(), v.pass.Cookie); err != nil {
@@ -246,60 +249,27 @@ func (d *Desk) join(v *visit) error {
 	return nil
 }
 
-// proof is the hidden field that a form proves itself by.
-func proof(value string) markup.Node {
-	return markup.E("input", markup.A("type", "hidden"), markup.A("name", formName), markup.A("value", value))
+// password shows where to choose another password.
+func (d *Desk) password(v *visit) error {
+	d.show(v, http.StatusOK, "office.change", d.passwordTree(v, ""))
+	return nil
 }
 
-// hidden is a field that goes along.
-func hidden(name, value string) markup.Node {
-	return markup.E("input", markup.A("type", "hidden"), markup.A("name", name), markup.A("value", value))
-}
-
-func (d *Desk) signInTree(v *visit, email, fault string) markup.Node {
-	return markup.E("section", markup.Class("of-door"), markup.A("aria-labelledby", "door"),
-		markup.E("h1", markup.A("id", "door"), v.say("office.door")),
-		markup.E("p", markup.Class("lede"), v.say("office.door.what", v.own.Book.Builder.Name)),
-		v.alert(fault),
-		markup.E("form", markup.A("method", "post"), markup.A("action", signInPath), markup.A("id", "door-form"), markup.Class("fields"),
-			proof(v.started()),
-			part.Text{Label: part.Label{Field: "email", Name: v.say("office.email")}, Value: email, Kind: "email", Fill: "username", Form: "door-form"}.Node(),
-			part.Text{Label: part.Label{Field: "password", Name: v.say("office.password")}, Kind: "password", Fill: "current-password", Form: "door-form"}.Node(),
-			markup.E("div", markup.Class("go"), submit(v.say("office.door.go")))),
-		markup.E("p", markup.Class("note"), v.say("office.door.none")))
-}
-
-func (d *Desk) joinTree(v *visit, email, fault string) markup.Node {
-	field := part.Text{Label: part.Label{Field: "password", Name: v.say("office.join.password"), Note: v.say("office.join.rule")}, Kind: "password", Fill: "new-password", Form: "join-form"}
-	if fault != "" && fault != "office.door.cookie" {
-		field.Fault = v.say(fault)
+// change takes another password, and ends every other session.
+func (d *Desk) change(v *visit) error {
+	f := v.r.PostForm
+	p, err := d.cfg.Door.Change(v.r.Context(), v.pass, f.Get("current"), f.Get("password"), f.Get("again"))
+	var fault *office.PasswordError
+	switch {
+	case errors.Is(err, office.ErrSignIn):
+		d.show(v, http.StatusUnprocessableEntity, "office.change", d.passwordTree(v, "office.change.wrong"))
+		return nil
+	case errors.As(err, &fault):
+		d.show(v, http.StatusUnprocessableEntity, "office.change", d.passwordTree(v, "office.password."+string(fault.Fault)))
+		return nil
+	case err != nil:
+		return err
 	}
-	return markup.E("section", markup.Class("of-door"), markup.A("aria-labelledby", "join"),
-		markup.E("h1", markup.A("id", "join"), v.say("office.join")),
-		markup.E("p", markup.Class("lede"), v.say("office.join.what", v.own.Book.Builder.Name)),
-		v.alert(fault),
-		markup.E("form", markup.A("method", "post"), markup.A("action", "/office/join/"+url.PathEscape(v.r.PathValue("token"))), markup.A("id", "join-form"), markup.Class("fields"),
-			proof(v.started()),
-			markup.E("div", markup.Class("fld"), markup.E("label", markup.A("for", "join-email"), v.say("office.email")),
-				markup.E("input", markup.A("type", "email"), markup.A("id", "join-email"), markup.A("name", "username"), markup.A("value", email),
-					markup.A("autocomplete", "username"), markup.Flag("readonly", true))),
-			field.Node(),
-			part.Text{Label: part.Label{Field: "again", Name: v.say("office.join.again")}, Kind: "password", Fill: "new-password", Form: "join-form"}.Node(),
-			markup.E("div", markup.Class("go"), submit(v.say("office.join.go")))))
-}
-
-func submit(label string) markup.Node {
-	return markup.E("button", markup.Class(part.ClassButton), markup.A("type", "submit"), label)
-}
-
-func ghost(label string) markup.Node {
-	return markup.E("button", markup.Class(part.ClassButton+" "+part.ClassGhost), markup.A("type", "submit"), label)
-}
-
-// alert says what went wrong, and is read out.
-func (v *visit) alert(key string) markup.Node {
-	if key == "" {
-		return markup.None()
-	}
-	return markup.E("div", markup.Class(part.ClassSummary), markup.A("role", "alert"), part.Icon(part.MarkCare), markup.E("div", markup.E("p", v.say(key))))
+	d.enter(v, p, passwordChanged)
+	return nil
 }

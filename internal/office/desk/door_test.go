@@ -15,8 +15,8 @@ import (
 func routes() map[string][]string {
 	at := "/office/leads/" + first
 	return map[string][]string{
-		http.MethodGet:  {"/office/", "/office/?aside=1", "/office/untold", "/office/files/enquiries.csv", at, at + "/files/enquiry.json", at + "/open", at + "/delete"},
-		http.MethodPost: {"/office/find", at + "/delete", at + "/handling", at + "/note", at + "/release", at + "/resend", "/office/sign-out"},
+		http.MethodGet:  {"/office/", "/office/?aside=1", "/office/untold", "/office/password", "/office/files/enquiries.csv", at, at + "/files/enquiry.json", at + "/open", at + "/delete"},
+		http.MethodPost: {"/office/find", at + "/delete", at + "/handling", at + "/note", at + "/release", at + "/resend", "/office/password", "/office/sign-out"},
 	}
 }
 
@@ -215,5 +215,61 @@ func TestNew_NeedsNoLogo(t *testing.T) {
 	}
 	if _, err := desk.New(desk.Config{}); err != nil {
 		t.Error(err)
+	}
+}
+
+func TestPassword_IsChangedByWhoKnowsIt(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.joined()
+	before := r.jar["__Host-tarnwright-office"].Value
+	const other = "nine dragonflies at dusk"
+	w := r.get("/office/password")
+	says(t, w, http.StatusOK, `type="password"`, `autocomplete="current-password"`, `autocomplete="new-password"`)
+	says(t, r.post("/office/password", "current", "not these words", "password", other, "again", other), http.StatusUnprocessableEntity, "not the password as it is")
+	says(t, r.post("/office/password", "current", words, "password", "short", "again", "short"), http.StatusUnprocessableEntity, "at least 12")
+	if w := r.post("/office/password", "current", words, "password", other, "again", other); w.Code != http.StatusSeeOther {
+		t.Fatalf("%d, %s", w.Code, w.Body)
+	}
+	if _, err := r.door.Who(t.Context(), before); err == nil {
+		t.Error("the session before goes on")
+	}
+	says(t, r.get("/office/?done=password"), http.StatusOK, "The new password is saved.")
+	if _, err := r.door.SignIn(t.Context(), anna, other); err != nil {
+		t.Errorf("the new password: %v", err)
+	}
+}
+
+// Taking an account away ends its sessions at once.
+func TestAccount_ThatIsRemovedIsOut(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.filled()
+	r.joined()
+	if err := r.store.RemoveUser(t.Context(), anna); err != nil {
+		t.Fatal(err)
+	}
+	if w := r.get("/office/leads/" + first); w.Code != http.StatusSeeOther {
+		t.Errorf("%d", w.Code)
+	}
+}
+
+// What is another site's is not there: neither its accounts nor its enquiries.
+func TestOffice_OfAnotherSiteIsApart(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.filled()
+	r.joined()
+	cookie := r.jar["__Host-tarnwright-office"].Value
+	there := r.store.At("north")
+	north := office.Door{Store: there, Now: r.door.Now}
+	if _, err := north.Who(t.Context(), cookie); err == nil {
+		t.Error("the session opens the other office")
+	}
+	if _, err := north.SignIn(t.Context(), anna, words); err == nil {
+		t.Error("the password opens the other office")
+	}
+	if _, err := there.Case(t.Context(), first); err == nil {
+		t.Error("the enquiry is in the other office")
 	}
 }

@@ -120,7 +120,8 @@ func (d *Desk) footer(v *visit) markup.Node {
 	}
 	kept := markup.None()
 	if v.pass.Cookie != "" {
-		kept = markup.E("p", v.say("office.kept", months(v.own.Book.Builder.RetentionMonths)))
+		kept = markup.E("p", v.say("office.kept", months(v.own.Book.Builder.RetentionMonths)), " ",
+			markup.E("a", markup.Class(part.ClassLink), markup.A("href", "/office/password"), v.say("office.change")))
 	}
 	invented := markup.None()
 	if v.own.Book.Builder.Invented {
