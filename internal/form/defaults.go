@@ -94,7 +94,7 @@ func demoBase() design.Design {
 		}, Steps: &design.Steps{
 			// 4 ft wide, treads of 14 in and risers of 7 in, down to where most
 			// people stand.
-			BearingDeg: 210, WidthM: 1.2192, TreadM: 0.3556, RiserM: 0.1778, Count: 6,
+			BearingDeg: 45, WidthM: 1.2192, TreadM: 0.3556, RiserM: 0.1778, Count: 6,
 		}},
 		Zone:    &design.Zone{DepthM: 0.9144, PoreRatio: 0.38, BearingDeg: 0, LoadingMPerH: 1.5},
 		Cascade: &design.Cascade{SheetM: 0.025, Lip: design.BroadLip, BearingDeg: 10},

@@ -18,7 +18,7 @@ const (
 	BeachAt    Field = "beach_at"    // bearing of its middle, where that is not the side's own
 	BeachSlope Field = "beach_slope" // n of 1:n
 	Shelf      Field = "shelf"       // on, off
-	Steps      Field = "steps"       // on, off: a flight of steps into the water
+	Steps      Field = "stairs"      // on, off: a flight of steps into the water
 	Zone       Field = "zone"        // on, off
 	ZoneArea   Field = "zone_area"
 	Cascade    Field = "cascade"   // on, off
@@ -53,7 +53,7 @@ const (
 	// leaves them where they were.
 	ZoneAt    Field = "zone_at"
 	CascadeAt Field = "cascade_at"
-	StepsAt   Field = "steps_at"
+	StepsAt   Field = "stairs_at"
 	DeckAt    Field = "deck_at"
 	PumpAt    Field = "pump_at"
 	IntakeAt  Field = "intake_at"

@@ -47,7 +47,7 @@ func cases() []struct {
 		{"an answer taken away", []string{"handles="}},
 		{"every kind of answer", []string{"units=metric", "shape=free", "handles=500,60;-360,290;40,-330", "power=0.2945", "water=2.1/m3", "cut=270,95", "pump=variable"}},
 		{"the largest outline", []string{"shape=free", "handles=" + rings}},
-		{"steps into the water", []string{"steps=on", "steps_at=215"}},
+		{"steps into the water", []string{"stairs=on", "stairs_at=215"}},
 		{"not ASCII", []string{"model=Größe 3 ½"}},
 	}
 }
@@ -156,7 +156,7 @@ func TestEncode_IsShort(t *testing.T) {
 			"handles=500,60;360,290;40,330;-260,250;-490,-20;-330,-290;30,-190;340,-280", "deep=2.1336m", "beach=s", "beach_at=181", "beach_slope=6",
 			"shelf=off", "zone=off", "zone_area=18.58m2", "cascade=off", "lip=1.8288m", "rise=0.9144m", "deck=off", "power=0.2945", "water=2.1134/m3",
 			"from=4", "to=10", "pump=variable", "model=willow_2", "pumps=2", "pipe=4", "discharge=4", "fence=on", "patio=on", "fire_pit=on",
-			"steps=on", "steps_at=215", "zone_at=10", "cascade_at=20", "deck_at=160", "pump_at=80", "intake_at=100", "cut=270,95")},
+			"stairs=on", "stairs_at=215", "zone_at=10", "cascade_at=20", "deck_at=160", "pump_at=80", "intake_at=100", "cut=270,95")},
 	} {
 		if n := len(link.Encode(c.all)); n > c.most {
 			t.Errorf("%s takes %d characters, more than %d", c.why, n, c.most)

@@ -20,7 +20,7 @@ func questions() []question {
 		{21, "pump", "single"}, {22, "model", "auto"}, {23, "pumps", "1"}, {24, "pipe", "3"}, {25, "discharge", "3"},
 		{26, "fence", "off"}, {27, "patio", "off"}, {28, "fire_pit", "off"},
 		{29, "zone_at", ""}, {30, "cascade_at", ""}, {31, "deck_at", ""}, {32, "pump_at", ""}, {33, "intake_at", ""},
-		{34, "cut", ""}, {35, "state", "us"}, {36, "steps", "off"}, {37, "steps_at", ""},
+		{34, "cut", ""}, {35, "state", "us"}, {36, "stairs", "off"}, {37, "stairs_at", ""},
 		{50, "sheet", "0.025m"}, {51, "jets", "0"}, {52, "nozzle", "10"}, {53, "jet_pipe", "1.5"},
 		{54, "cascade_hours", "8"}, {55, "night", "quiet"}, {56, "winter", "off"}, {57, "bill", "average"}, {58, "home_use", "900"},
 	}
