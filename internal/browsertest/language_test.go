@@ -43,6 +43,25 @@ func TestLanguage_SpanishBeforeAndAfterTheWidget(t *testing.T) {
 	b.quiet()
 }
 
+// TestLanguage_ChangesBesideTheForm: what is typed there comes along, in the
+// tab's own draft and not in the address.
+func TestLanguage_ChangesBesideTheForm(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{390, 844}, "/?view=send&length=40+ft")
+	b.fill("f-name", "Maren Oakes")
+	b.run(chromedp.Evaluate(`[...document.querySelectorAll(".lang a")].find(a => a.checkVisibility()).click()`, nil))
+	b.run(chromedp.WaitVisible(`html[lang="es"] #send-title`, chromedp.ByQuery))
+	b.until("the widget took over", isLive)
+	if got := eval[string](b, `document.getElementById("f-name").value`); got != "Maren Oakes" {
+		t.Errorf("the name is %q", got)
+	}
+	if at := eval[string](b, `location.href`); strings.Contains(at, "Oakes") || !strings.Contains(at, "length=40") {
+		t.Errorf("the address is %s", at)
+	}
+	b.quiet()
+}
+
 // TestLanguage_FollowsTheBrowser where the address says nothing, without
 // script as well.
 func TestLanguage_FollowsTheBrowser(t *testing.T) {

@@ -77,9 +77,10 @@ func (s State) heard(i int, q question, text string) State {
 		return s
 	}
 	t := s.Terms()
+	said := strings.Replace(strings.Join(strings.Fields(text), " "), " ft²", " sq ft", 1) // as other languages write it
 	for _, sys := range measure.Systems() {
 		t.System = sys
-		if strings.Join(strings.Fields(text), " ") == q.show(s.answers[i].good, t) {
+		if said == q.show(s.answers[i].good, t) {
 			return s
 		}
 	}

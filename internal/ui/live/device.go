@@ -22,6 +22,7 @@ func (p *Page) open(query url.Values) {
 	}
 	p.state = page.New(query, p.cfg.Defaults)
 	p.state.Live, p.state.Tablet, p.state.Origin = true, browser.Tablet(), browser.Origin()
+	p.state.Framed = browser.Framed()
 	p.state = p.state.Opened(browser.Fragment())
 	for _, c := range changed {
 		p.state.Form = p.state.Form.SetField(c.Name, c.Value)
@@ -166,6 +167,15 @@ func (p *Page) pressed(ctx app.Context, e browser.Event) bool {
 	}
 	ctx.PreventUpdate()
 	return true
+}
+
+// speak loads the page in another language. What was typed comes along in the
+// tab's draft, what stood there before the widget did as well.
+func (p *Page) speak(language string) {
+	if p.state.View == page.SendView && p.state.Contact != page.ContactOf(url.Values{}) {
+		browser.SaveDraft(page.ContactValues(p.state.Contact).Encode())
+	}
+	browser.Load(p.state.In(language).Address())
 }
 
 // after keeps the tab's draft in step, and lets a waiting version come when

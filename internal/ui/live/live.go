@@ -126,7 +126,7 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 			browser.Print()
 			return
 		case page.ActLang:
-			browser.Load(p.state.In(e.Arg).Address())
+			p.speak(e.Arg)
 			return
 		}
 		if p.pressed(ctx, e) {

@@ -62,10 +62,11 @@ func (s State) langPairs() []Pair {
 	return []Pair{{LangName, s.Lang}}
 }
 
-// language is the link to the page in the other language. It would lose what
-// is typed beside the pond, so it is not offered there.
+// language is the link to the page in the other language. What is typed beside
+// the pond comes along in the tab's own draft; a frame keeps none, so it is not
+// offered there.
 func language(s State, m Model) markup.Node {
-	if s.View == SendView && s.Live {
+	if s.View == SendView && s.Live && s.Framed {
 		return markup.E("span", markup.Class("lang"))
 	}
 	other := m.Say("page.other")

@@ -16,6 +16,7 @@ type State struct {
 	Ask    string // how the questions are asked: AskSteps, AskAll, or "" as the width says
 	Sheets bool   // the builder's page is printed as well
 	Live   bool   // script runs
+	Framed bool   // the page stands in another one, which keeps nothing
 	Lang   string // the language that was chosen, "" for the browser's own
 
 	Contact lead.Contact
