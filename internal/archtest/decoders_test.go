@@ -39,11 +39,11 @@ func mustFuzz() map[string][]string {
 	}
 }
 
-var errReader = regexp.MustCompile(`^(Read|Parse|Load|Decode|Open|Unseal|Unmarshal|Keys|Restore|Import)`)
+var reader = regexp.MustCompile(`^(Read|Parse|Load|Decode|Open|Unseal|Unmarshal|Keys|Restore|Import)`)
 
 // readsText tells a function that takes text or bytes from outside.
 func readsText(f *ast.FuncDecl) bool {
-	if !f.Name.IsExported() || !errReader.MatchString(f.Name.Name) {
+	if !f.Name.IsExported() || !reader.MatchString(f.Name.Name) {
 		return false
 	}
 	for _, p := range f.Type.Params.List {

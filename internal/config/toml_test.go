@@ -180,3 +180,11 @@ func FuzzCheck_NeverBreaks(f *testing.F) {
 		}
 	})
 }
+
+func TestCheck_RefusesAFileThatIsTooLarge(t *testing.T) {
+	t.Parallel()
+	faults := config.Check("f.toml", []byte(strings.Repeat("# long\n", 1<<18)), env())
+	if len(faults) != 1 || faults[0].Code != "too_big" {
+		t.Errorf("%v", faults)
+	}
+}

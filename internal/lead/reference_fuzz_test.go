@@ -11,7 +11,8 @@ func FuzzReadReference(f *testing.F) {
 	f.Add("FP", "FP-7F3K2Q")
 	f.Add("OL", "ol 0i1lo0")
 	f.Add("", "ééééééé")
-	f.Fuzz(func(t *testing.T, prefix, typed string) {
+	f.Fuzz(func(t *testing.T, builder, typed string) {
+		prefix := lead.Prefix(builder)
 		ref, err := lead.ReadReference(prefix, typed)
 		if err != nil {
 			return

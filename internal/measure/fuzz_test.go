@@ -21,6 +21,7 @@ func FuzzParse(f *testing.F) {
 				"flow":   func() (float64, measure.Fault) { return measure.ParseFlow(text, in) },
 				"area":   func() (float64, measure.Fault) { return measure.ParseArea(text, in) },
 				"length": func() (float64, measure.Fault) { return measure.ParseLength(text, in) },
+				"small":  func() (float64, measure.Fault) { return measure.ParseSmall(text, in) },
 				"hours":  func() (float64, measure.Fault) { return measure.ParseHours(text) },
 				"energy": func() (float64, measure.Fault) { return measure.ParseEnergy(text) },
 			}
