@@ -79,7 +79,8 @@ func fetched(t *testing.T, address string) (status int, text string) {
 // they hold nothing of a person.
 func TestServe_TellsFiguresAndNothingOfAPerson(t *testing.T) {
 	t.Parallel()
-	at, log := serving(t, "-addr", "127.0.0.1:0", "-metrics-addr", "127.0.0.1:0", "-data", t.TempDir())
+	data := t.TempDir()
+	at, log := serving(t, "-addr", "127.0.0.1:0", "-metrics-addr", "127.0.0.1:0", "-data", data)
 	if len(at) != 2 {
 		t.Fatalf("addresses %v", at)
 	}
@@ -107,6 +108,9 @@ func TestServe_TellsFiguresAndNothingOfAPerson(t *testing.T) {
 	}
 	if _, err := s.send("a-key-with-no-work-in-it", idle(t, s), rand.New(rand.NewPCG(1, 2))); err != nil {
 		t.Error(err)
+	}
+	if code, list, errs := call("leads", "-data", data); code != 0 || strings.Count(list, "put aside: no_work") != 1 {
+		t.Errorf("the list: %d %s %s", code, list, errs)
 	}
 	if status, _ := fetched(t, "http://"+at[0]+"/metrics"); status != http.StatusNotFound {
 		t.Errorf("the page's own address tells figures: %d", status)
