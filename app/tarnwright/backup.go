@@ -17,14 +17,14 @@ func keyBeside(file string) string { return file + ".seal-key.pem" }
 
 // backup writes every enquiry to a new file, and the key beside it.
 func backup(ctx context.Context, args []string, t tools) error {
-	s, rest, err := config.Read("backup", args, t.env, t.err, "data", "seal-key")
+	s, rest, err := config.Read("backup", args, t.env, t.err, "data", "database", "seal-key")
 	if err != nil {
 		return err
 	}
 	if len(rest) != 1 {
 		return fmt.Errorf("name the file to write: %w", errUsage)
 	}
-	return withStore(ctx, s, func(store *sqlite.Store) error {
+	return withFile(ctx, s, func(store *sqlite.Store) error {
 		keys, err := copyKey(s.KeyFile(), keyBeside(rest[0]))
 		if err != nil {
 			return err
@@ -46,12 +46,15 @@ func backup(ctx context.Context, args []string, t tools) error {
 
 // restore starts a database from a backup.
 func restore(ctx context.Context, args []string, t tools) error {
-	s, rest, err := config.Read("restore", args, t.env, t.err, "data", "seal-key")
+	s, rest, err := config.Read("restore", args, t.env, t.err, "data", "database", "seal-key")
 	if err != nil {
 		return err
 	}
 	if len(rest) != 1 {
 		return fmt.Errorf("name the backup: %w", errUsage)
+	}
+	if err := needsFile(s); err != nil {
+		return err
 	}
 	n, err := sqlite.Restore(ctx, rest[0], s.Database())
 	if errors.Is(err, sqlite.ErrExists) {

@@ -43,7 +43,7 @@ func export(_ context.Context, args []string, t tools) error {
 	if err != nil {
 		return err
 	}
-	srv, err := newServer(config.Settings{Book: *dir}, b, seal.Key{}, nil, slog.New(slog.NewJSONHandler(t.err, nil)))
+	srv, err := newServer(config.Settings{Site: config.Site{Book: *dir}}, b, seal.Key{}, nil, parts{}, slog.New(slog.NewJSONHandler(t.err, nil)))
 	if err != nil {
 		return err
 	}

@@ -2,29 +2,30 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"text/tabwriter"
 
 	"tarnwright/internal/config"
 	"tarnwright/internal/lead"
-	"tarnwright/internal/store/sqlite"
 	"tarnwright/internal/wire"
 )
 
 // leads lists the enquiries, newest first, or shows one.
 func leads(ctx context.Context, args []string, t tools) error {
-	s, rest, err := config.Read("leads", args, t.env, t.err, "data")
+	site, args, err := takeSite(args)
+	if err != nil {
+		return err
+	}
+	s, rest, err := config.Read("leads", args, t.env, t.err, stored()...)
 	if err != nil {
 		return err
 	}
 	if len(rest) > 1 {
 		return fmt.Errorf("name one reference, or none for the list: %w", errUsage)
 	}
-	return withStore(ctx, s, func(store *sqlite.Store) error {
+	return withStore(ctx, s, site, func(store keeper) error {
 		if len(rest) == 1 {
 			return showLead(ctx, store, rest[0], t.out)
 		}
@@ -32,21 +33,9 @@ func leads(ctx context.Context, args []string, t tools) error {
 	})
 }
 
-// withStore opens the database that is there; looking must not make one.
-func withStore(ctx context.Context, s config.Settings, do func(*sqlite.Store) error) error {
-	if _, err := os.Stat(s.Database()); errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("there is no database at %s yet", s.Database())
-	}
-	store, err := sqlite.Open(ctx, s.Database())
-	if err != nil {
-		return err
-	}
-	return errors.Join(do(store), store.Close())
-}
-
 const pageOfLeads = 200
 
-func listLeads(ctx context.Context, store *sqlite.Store, w io.Writer) error {
+func listLeads(ctx context.Context, store keeper, w io.Writer) error {
 	untold, err := untoldOf(ctx, store)
 	if err != nil {
 		return err
@@ -59,7 +48,7 @@ func listLeads(ctx context.Context, store *sqlite.Store, w io.Writer) error {
 			return fmt.Errorf("list the enquiries: %w", err)
 		}
 		for _, l := range page {
-			fmt.Fprintln(tab, strings.Join(append(row(l), plain(untold[l.Reference])), "\t"))
+			fmt.Fprintln(tab, strings.Join(append(row(l), plain(untoldText(l, untold))), "\t"))
 			before = l.Reference
 		}
 		if len(page) < pageOfLeads {
@@ -90,6 +79,14 @@ func untoldOf(ctx context.Context, store lead.Outbox) (map[string]string, error)
 		out[d.Reference] = text
 	}
 	return out, nil
+}
+
+// untoldText is why the office was not told of an enquiry, or empty when it was.
+func untoldText(l lead.Lead, untold map[string]string) string {
+	if l.Quarantine != "" && untold[l.Reference] == "" {
+		return "put aside: " + l.Quarantine
+	}
+	return untold[l.Reference]
 }
 
 func row(l lead.Lead) []string {

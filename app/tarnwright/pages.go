@@ -45,7 +45,7 @@ func (p pages) texts() map[string][]byte {
 	for language, w := range p.words {
 		all := w.All()
 		for key := range all {
-			for _, apart := range []string{"letter.", "server.", "sheet."} {
+			for _, apart := range []string{"letter.", "office.", "server.", "sheet."} {
 				if strings.HasPrefix(key, apart) {
 					delete(all, key)
 				}

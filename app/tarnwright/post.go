@@ -13,7 +13,6 @@ import (
 	"tarnwright/internal/measure"
 	"tarnwright/internal/post"
 	"tarnwright/internal/say"
-	"tarnwright/internal/store/sqlite"
 )
 
 // channels are the ways to the office that are set up.
@@ -40,7 +39,7 @@ func channels(s config.Settings, b core.Book) ([]post.Channel, error) {
 }
 
 // startPost starts the worker; stop ends it and waits for what is on its way.
-func startPost(ctx context.Context, store *sqlite.Store, cs []post.Channel, log *slog.Logger) (w *post.Worker, stop func()) {
+func startPost(ctx context.Context, store keeper, cs []post.Channel, log *slog.Logger) (w *post.Worker, stop func()) {
 	w = post.New(post.Config{Outbox: store, Find: store.Find, Channels: cs, Now: time.Now, Jitter: rand.Float64, Log: log})
 	// It ends after the server, which takes enquiries until its own end.
 	ctx, cancel := context.WithCancel(context.WithoutCancel(ctx))
@@ -52,14 +51,18 @@ func startPost(ctx context.Context, store *sqlite.Store, cs []post.Channel, log 
 // resend makes the messages about an enquiry due again; a server that runs
 // sends them within half a minute.
 func resend(ctx context.Context, args []string, t tools) error {
-	s, rest, err := config.Read("resend", args, t.env, t.err, "data")
+	site, args, err := takeSite(args)
+	if err != nil {
+		return err
+	}
+	s, rest, err := config.Read("resend", args, t.env, t.err, stored()...)
 	if err != nil {
 		return err
 	}
 	if len(rest) != 1 {
 		return fmt.Errorf("name one reference: %w", errUsage)
 	}
-	return withStore(ctx, s, func(store *sqlite.Store) error {
+	return withStore(ctx, s, site, func(store keeper) error {
 		l, err := found(ctx, store, rest[0])
 		if err != nil {
 			return err

@@ -35,8 +35,11 @@ func commands() []command {
 		{"schema", "[NAME]", "print the JSON Schema of a builder's file, or list the files", printSchema},
 		{"check", "FILES…", "say all that is wrong with designs, builders' folders and settings files", check},
 		{"settings", "[-settings FILE]", "print the settings as a server would take them, secrets masked", settings},
-		{"leads", "[-data DIR] [REFERENCE]", "list enquiries, with what was not told, or show one", leads},
-		{"resend", "[-data DIR] REFERENCE", "tell the office of an enquiry again", resend},
+		{"leads", "[-site ID] [REFERENCE]", "list enquiries, with what was not told, or show one", leads},
+		{"resend", "[-site ID] REFERENCE", "tell the office of an enquiry again", resend},
+		{"delete", "[-site ID] REFERENCE", "delete an enquiry and all that belongs to it, for good", deleteLead},
+		{"invite", "[-site ID] [-remove] EMAIL", "make a link that lets somebody into the office, or take their account away", invite},
+		{"purge", "[-site ID]", "delete the enquiries that are older than the builder keeps them", purge},
 		{"backup", "[-data DIR] FILE", "write every enquiry to a file, while the server runs or not", backup},
 		{"restore", "[-data DIR] FILE", "start a database from a backup", restore},
 	}

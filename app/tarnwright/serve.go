@@ -25,7 +25,6 @@ import (
 	"tarnwright/internal/markup"
 	"tarnwright/internal/post"
 	"tarnwright/internal/seal"
-	"tarnwright/internal/store/sqlite"
 	"tarnwright/internal/ui/page"
 	"tarnwright/web"
 )
@@ -39,39 +38,100 @@ func serve(ctx context.Context, args []string, t tools) error {
 	if len(rest) > 0 {
 		return fmt.Errorf("%q is not an option: %w", rest[0], errUsage)
 	}
-	b, err := loadBook(s.Book, t)
+	sites, err := builders(s, t)
 	if err != nil {
 		return err
 	}
-	store, err := sqlite.Open(ctx, s.Database())
+	db, err := openDatabase(ctx, s)
 	if err != nil {
 		return err
 	}
-	return errors.Join(serveFrom(ctx, s, b, store, t), store.Close())
+	return errors.Join(serveFrom(ctx, sites, db, t), db.close())
 }
 
-func serveFrom(ctx context.Context, s config.Settings, b core.Book, store *sqlite.Store, t tools) error {
-	key, err := seal.Load(s.KeyFile())
-	if err != nil {
-		return err
-	}
-	cs, err := channels(s, b)
-	if err != nil {
-		return err
-	}
+// serveFrom serves every site on one address until the context ends, tells
+// each builder's office, and lets enquiries go when their time is over.
+func serveFrom(ctx context.Context, sites []builder, db database, t tools) error {
 	log := slog.New(slog.NewJSONHandler(t.err, nil))
-	worker, stop := startPost(ctx, store, cs, log)
-	defer stop()
-	srv, err := newServer(s, b, key, post.Ringing(store, worker), log)
+	counts := newMetrics(sites, db)
+	var doors []httpapi.Site
+	for _, b := range sites {
+		srv, stop, err := b.open(ctx, db.at(b.ID), counts.watch(b.ID), log)
+		if err != nil {
+			return err
+		}
+		defer stop()
+		doors = append(doors, httpapi.Site{Hosts: b.Hosts, Server: srv})
+	}
+	front, err := httpapi.NewFront(doors)
 	if err != nil {
 		return err
 	}
-	l, err := new(net.ListenConfig).Listen(ctx, "tcp", s.Addr)
+	l, err := new(net.ListenConfig).Listen(ctx, "tcp", sites[0].Addr)
 	if err != nil {
-		return fmt.Errorf("listen on %s: %w", s.Addr, err)
+		return fmt.Errorf("listen on %s: %w", sites[0].Addr, err)
 	}
-	fmt.Fprintf(t.out, "%s on http://%s (enquiries in %s)\n", b.Builder.Name, visible(l.Addr()), s.Database())
-	return srv.Serve(ctx, l)
+	for _, b := range sites {
+		fmt.Fprintf(t.out, "%s on http://%s (enquiries in %s)\n", b.book.Builder.Name, b.visible(l.Addr()), db.where)
+	}
+	stop, err := counts.start(ctx, sites[0].MetricsAddr, t)
+	if err != nil {
+		return err
+	}
+	defer stop()
+	return front.Serve(ctx, l)
+}
+
+// builder is one site of the settings with its book.
+type builder struct {
+	config.Settings // this site's, and no other's
+	book            core.Book
+}
+
+// builders reads the book of every site, and says all that is wrong with any.
+func builders(s config.Settings, t tools) ([]builder, error) {
+	var all []builder
+	var errs []error
+	for _, site := range s.Sites() {
+		one := s
+		one.Site, one.More = site, nil
+		b, err := loadBook(site.Book, t)
+		errs = append(errs, err)
+		all = append(all, builder{one, b})
+	}
+	return all, errors.Join(errs...)
+}
+
+// open makes a site's server and starts what works behind it; stop ends that.
+func (b builder) open(ctx context.Context, store keeper, watch httpapi.Watch, log *slog.Logger) (srv *httpapi.Server, stop func(), err error) {
+	key, err := seal.Load(b.KeyFile())
+	if err != nil {
+		return nil, nil, err
+	}
+	cs, err := channels(b.Settings, b.book)
+	if err != nil {
+		return nil, nil, err
+	}
+	worker, stopPost := startPost(ctx, store, cs, log)
+	stopPurge := startPurge(ctx, store, b.book, log)
+	stop = func() { stopPurge(); stopPost() }
+	rooms, err := newOffice(b.Settings, b.book, store, log)
+	if err == nil {
+		srv, err = newServer(b.Settings, b.book, key, post.Ringing(store, worker), parts{watch, rooms}, log)
+	}
+	if err != nil {
+		stop()
+		return nil, nil, err
+	}
+	return srv, stop, nil
+}
+
+// visible is where a site is found: under its own name, or else at an address.
+func (b builder) visible(a net.Addr) string {
+	if tcp, ok := a.(*net.TCPAddr); ok && len(b.Hosts) > 0 {
+		return fmt.Sprintf("%s:%d", b.Hosts[0], tcp.Port)
+	}
+	return visible(a)
 }
 
 // visible is an address that a browser on this machine can open.
@@ -82,8 +142,14 @@ func visible(a net.Addr) string {
 	return a.String()
 }
 
+// parts are those of a server that it can do without.
+type parts struct {
+	watch  httpapi.Watch
+	office httpapi.Office
+}
+
 // newServer wires the parts together.
-func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, log *slog.Logger) (*httpapi.Server, error) {
+func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, more parts, log *slog.Logger) (*httpapi.Server, error) {
 	raw, err := book.Encode(b)
 	if err != nil {
 		return nil, fmt.Errorf("write the book for the page: %w", err)
@@ -125,6 +191,9 @@ func newServer(s config.Settings, b core.Book, key seal.Key, store lead.Store, l
 		Log:            log,
 		Now:            time.Now,
 		NewID:          randomID,
+		FormSecret:     key.Derived("forms"),
+		Watch:          more.watch,
+		Office:         more.office,
 		Languages:      page.Languages(),
 		Words:          p.say,
 		Texts:          p.texts(),
