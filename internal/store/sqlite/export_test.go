@@ -1,9 +1,89 @@
 package sqlite
 
-import "context"
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"tarnwright/internal/lead"
+)
 
 // OpenUnder opens a store on another file layer, with pragmas after the
 // store's own, which win.
 func OpenUnder(ctx context.Context, file, layer string, more ...string) (*Store, error) {
 	return open(ctx, file, ground{layer, append(pragmas(), more...)})
+}
+
+// Bare puts leads without the store's doing: the same statements, read by the
+// database once, with texts made beforehand, in a transaction for each.
+func (s *Store) Bare(ctx context.Context, like lead.Lead) (put func(n int) error, err error) {
+	var st statements
+	if err := st.prepare(ctx, s.write); err != nil {
+		return nil, err
+	}
+	design, err := json.Marshal(like.Design)
+	if err != nil {
+		return nil, err
+	}
+	client, err := json.Marshal(like.Client)
+	if err != nil {
+		return nil, err
+	}
+	c, search, digest, at := like.Contact, lead.SearchText(like), like.Consent.Digest(), like.Received.UnixMilli()
+	return func(n int) error {
+		tx, err := s.write.BeginTx(ctx, nil)
+		if err != nil {
+			return err
+		}
+		defer func() { _ = tx.Rollback() }()
+		reference := fmt.Sprintf("B-%d", n)
+		res, err := tx.StmtContext(ctx, st.insert).ExecContext(ctx, s.site, reference, "key-of-the-sender-"+reference, like.Digest, at, like.MadeAt, "",
+			c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note, search, string(design), string(like.SheetJSON), like.CoreVersion, like.Book, string(client), "null")
+		if err != nil {
+			return err
+		}
+		id, err := res.LastInsertId()
+		if err != nil {
+			return err
+		}
+		if _, err := tx.StmtContext(ctx, st.consent).ExecContext(ctx, id, like.Consent.Text, digest, like.Consent.Language, like.Consent.Channel, at); err != nil {
+			return err
+		}
+		if _, err := tx.StmtContext(ctx, st.outbox).ExecContext(ctx, event(reference), id, at, s.site); err != nil {
+			return err
+		}
+		return tx.Commit()
+	}, nil
+}
+
+// Fill stores many leads at once, with keys and references in no order and
+// small sheets.
+func (s *Store) Fill(ctx context.Context, count int, like lead.Lead) error {
+	design, err := json.Marshal(like.Design)
+	if err != nil {
+		return err
+	}
+	const atOnce = 50_000
+	for first := 0; first < count; first += atOnce {
+		tx, err := s.write.BeginTx(ctx, nil)
+		if err != nil {
+			return err
+		}
+		defer func() { _ = tx.Rollback() }()
+		for _, sql := range []string{
+			`INSERT INTO leads SELECT n, 'main', 'FP-' || (n * 7368787 % 33554393), hex(randomblob(16)), 'digest', 1700000000000 + n * 1000, '', '',
+ 'Person ' || n, 'person' || n || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder',
+ '` + string(design) + `', '{}', 1, 'demo/1', 'null', 'null' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
+			`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE id BETWEEN ?1 AND ?2`,
+			`INSERT INTO outbox (id, lead_id, kind, due, done, site) SELECT 'lead.created/' || reference, id, 'lead.created', received, received, 'main' FROM leads WHERE id BETWEEN ?1 AND ?2`,
+		} {
+			if _, err := tx.ExecContext(ctx, sql, first+1, min(first+atOnce, count)); err != nil {
+				return err
+			}
+		}
+		if err := tx.Commit(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
