@@ -46,7 +46,7 @@ func TestDemo_SaysThatItIsInvented(t *testing.T) {
 	for name, f := range folder(t) {
 		want := `"invented": true`
 		if name == "grid.json" {
-			want = `"source": "US average`
+			want = `"source": "US EPA, eGRID2022`
 		}
 		if !strings.Contains(string(f.Data), want) {
 			t.Errorf("%s does not say so", name)

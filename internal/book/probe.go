@@ -67,11 +67,12 @@ func probe(b core.Book) design.Design {
 		Deck:    &design.Deck{LengthM: 3, WidthM: 2, BearingDeg: 150},
 		Circulation: design.Circulation{
 			TurnoverH: 3, Drive: design.VariableSpeed, PumpCount: 1, Suction: line, Discharge: line,
-			PumpAboveWaterM: 0.3, PumpFromWaterM: 3, PumpBearingDeg: 75, IntakeBearingDeg: 95, IntakeOpenAreaM2: 0.12, QuietFlowRatio: 0.5,
+			PumpAboveWaterM: 0.3, PumpFromWaterM: 3, PumpBearingDeg: 75, IntakeBearingDeg: 95, IntakeOpenAreaM2: 0.12, QuietFlowRatio: 0.5, NightFlowRatio: 0.4, WinterFlowRatio: 0.3,
+			Jets: &design.Jets{Count: 4, NozzleM: 0.01, NozzleHeadM: 1.5, Line: line},
 		},
 		Running: design.Running{Year: 2026, Spans: []design.Span{{From: "03-01", To: "11-30", Runs: []design.Run{
-			{Mode: design.CascadeMode, Start: "10:00", End: "18:00"}, {Mode: design.QuietMode, Start: "18:00", End: "10:00"},
-		}}}},
+			{Mode: design.CascadeMode, Start: "10:00", End: "18:00"}, {Mode: design.QuietMode, Start: "18:00", End: "10:00"}, {Mode: design.NightMode, Start: "23:00", End: "05:00"},
+		}}, {From: "12-01", To: "02-28", Runs: []design.Run{{Mode: design.WinterMode, Start: "10:00", End: "16:00"}}}}},
 		Site: design.Site{AltitudeM: 100, WaterTempDegC: 20, SizeToleranceRatio: 0.05, SplashRatio: 0.1, CleanOutRatio: 0.1},
 	}
 	if len(b.Climates) > 0 {

@@ -42,9 +42,9 @@ type duty struct {
 
 // pumpDuty is a set of equal pumps at work.
 type pumpDuty struct {
-	Found bool
-	Model string
-	Count int
+	Found, Fits bool // Fits says that nothing is wrong with it here
+	Model       string
+	Count       int
 	// PowerW is drawn in each of the modes, in their order.
 	PowerW [modes]float64
 	Price  money.Amount // of all of them

@@ -13,8 +13,15 @@ import (
 func (t taking) dig() {
 	g := t.r.Dig
 	pipeM := float64(float64(t.d.Circulation.PumpCount)*t.d.Circulation.Suction.LengthM) + t.d.Circulation.Discharge.LengthM
-	t.add("takeoff.pipe_length", pipeM, sheet.Metre, "asked",
-		with("= pumps × suction + discharge = %s × %s + %s", float64(t.d.Circulation.PumpCount), t.d.Circulation.Suction.LengthM, t.d.Circulation.Discharge.LengthM))
+	how := with("= pumps × suction + discharge = %s × %s + %s", float64(t.d.Circulation.PumpCount), t.d.Circulation.Suction.LengthM, t.d.Circulation.Discharge.LengthM)
+	jets := 0.0
+	if j := t.d.Circulation.Jets; j != nil {
+		pipeM += j.Line.LengthM
+		how += with(" + %s to the jets", j.Line.LengthM)
+		jets = float64(j.Count)
+	}
+	t.add("takeoff.pipe_length", pipeM, sheet.Metre, "asked", how)
+	t.s.Add(sheet.Figure{ID: "jets.count", Value: jets, Step: 1, Unit: sheet.Count, Working: "as asked for", Source: "asked"})
 	padLengthM, padWidthM := t.pad.SidesM()
 	t.add("takeoff.pad_area", t.pad.AreaM2(), sheet.SquareMetre, "practice", with("= %s × %s", padLengthM, padWidthM))
 	pipes := takeoff.Trench{LengthM: pipeM, WidthM: g.PipeTrenchWidthM, DepthM: g.PipeTrenchDepthM}

@@ -36,7 +36,7 @@ func (p picked) duty() pumpDuty {
 		return pumpDuty{}
 	}
 	q, _ := money.ParseQuantity(strconv.Itoa(p.count))
-	u := pumpDuty{Found: true, Model: p.machine.Model.ID, Count: p.count, Price: p.machine.Model.Price.Times(q)}
+	u := pumpDuty{Found: true, Fits: p.fault == "", Model: p.machine.Model.ID, Count: p.count, Price: p.machine.Model.Price.Times(q)}
 	for i, d := range p.at {
 		u.PowerW[i] = sheet.Quantise(d.PowerW, powerStep)
 	}

@@ -117,6 +117,9 @@ func (t taking) water() {
 	}
 	suction, discharge := t.d.Circulation.Suction, t.d.Circulation.Discharge
 	c.PipeM3 = float64(float64(t.d.Circulation.PumpCount)*takeoff.PipeM3(suction.InsideDiameterM, suction.LengthM)) + takeoff.PipeM3(discharge.InsideDiameterM, discharge.LengthM)
+	if j := t.d.Circulation.Jets; j != nil {
+		c.PipeM3 += takeoff.PipeM3(j.Line.InsideDiameterM, j.Line.LengthM)
+	}
 	t.add("water.pond_part", c.PondM3(), sheet.CubicMetre, "definition",
 		with("= gross − stone − gravel grains = %s − %s − %s", c.GrossM3, c.StoneM3, c.GravelM3))
 	t.add("water.zone_part", c.ZoneWaterM3, sheet.CubicMetre, "groundwaterproject",

@@ -50,6 +50,23 @@ func takenOff(d design.Design, r takeoff.Rates) *sheet.Sheet {
 	return s
 }
 
+// Jets bring their pipe: its length in the ground and its water.
+func TestTakeoffFigures_CountJetsAndTheirPipe(t *testing.T) {
+	t.Parallel()
+	without, d := takenOff(box(), boxRates()), box()
+	d.Circulation.Jets = &design.Jets{Count: 4, NozzleM: 0.01, NozzleHeadM: 1.5, Line: design.Line{LengthM: 8, InsideDiameterM: 0.05}}
+	with := takenOff(d, boxRates())
+	if without.Value("jets.count") != 0 || with.Value("jets.count") != 4 {
+		t.Errorf("%v jets and %v", without.Value("jets.count"), with.Value("jets.count"))
+	}
+	if got := with.Value("takeoff.pipe_length"); got != 21 {
+		t.Errorf("%v m of pipe, want 3 + 10 + 8", got)
+	}
+	if got, want := with.Value("water.net_volume")-without.Value("water.net_volume"), 8*math.Pi*0.05*0.05/4; math.Abs(got-want) > 1e-6 {
+		t.Errorf("%v m³ in their pipe, want %v", got, want)
+	}
+}
+
 // Every figure of the box by hand.
 func TestTakeoffFigures_AgreeWithTheBoxByHand(t *testing.T) {
 	t.Parallel()

@@ -21,7 +21,7 @@ func (c *circuit) judge(p picked) {
 	if !p.found {
 		return
 	}
-	c.speedRule(p)
+	c.motor(p)
 	switch p.wanted().State {
 	case hydraulics.DeadHead:
 		f := c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
@@ -206,21 +206,19 @@ func (c *circuit) primer() []sheet.Change {
 	return []sheet.Change{{Field: "model", Value: models[answer.Fit[0].Model].ID}}
 }
 
-// speedRule notes what the rule on motors of pool pumps says to a pump of this
-// class and drive.
-func (c *circuit) speedRule(p picked) {
-	m := p.machine.Model
-	switch {
-	case m.Class == pump.Submersible:
-		c.care("speed_rule_apart", "cfr431_scope", sheet.NoPlace).Severity = sheet.Fine
-	case m.Drive == design.VariableSpeed:
-		c.care("speed_rule_met", "cfr431_485", sheet.NoPlace).Severity = sheet.Fine
-	default:
-		f := c.care("speed_rule", "cfr431_485", sheet.NoPlace)
-		if v := c.pick(design.VariableSpeed); v.found && v.fault == "" {
-			f.Mend = []sheet.Change{{Field: "pump", Value: "variable"}}
+// motor adds what the rules on motors of pool pumps ask about: whether the pump
+// has one speed, and whether it stands in the water. A builder's own rule may
+// ask for them as well.
+func (c *circuit) motor(p picked) {
+	is := func(id sheet.ID, yes bool, working string) {
+		x := 0.0
+		if yes {
+			x = 1
 		}
+		c.add(id, x, 1, sheet.Figure{Unit: sheet.Count, Working: working, Source: "builder"})
 	}
+	is("pump.one_speed", p.drive() != design.VariableSpeed, "1 for a pump of one speed, 0 for one that can change it")
+	is("pump.in_water", p.machine.Model.Class == pump.Submersible, "1 for a pump that stands in the water, 0 for any other")
 }
 
 // checked says whether a check or foot valve stands in the suction line.

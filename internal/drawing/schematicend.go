@@ -65,8 +65,8 @@ func (d *loop) fall(p SchematicPart) {
 	d.marks = append(d.marks, sheet.node("ch-sheet"), stone.node("ch-part"), extend.node("ch-lead"), dim.node("ch-tick"),
 		text("ch-note", d.c.Lift, pt{x - 8, (loopLip+loopWater)/2 + 2}, anchored("end")))
 	at := pt{24, loopLip - 26 - lineHigh*float64(len(p.Notes))}
-	if _, jets := d.c.part(JetPart); jets {
-		at = pt{110, loopTop - 18 - lineHigh*float64(len(p.Notes))} // over the branch
+	if j, jets := d.c.part(JetPart); jets {
+		at = pt{34 + j.wide(), loopTop - 18 - lineHigh*float64(len(p.Notes))} // over the branch, beside its words
 	}
 	d.say(p, at, "start")
 }

@@ -138,7 +138,7 @@ func at(f Field) string {
 // suffix is the unit that a leaf's path says and its text does not.
 func suffix(k kind) string {
 	switch k {
-	case length:
+	case length, thin:
 		return "m"
 	case area:
 		return "m2"

@@ -68,6 +68,7 @@ type kind int
 const (
 	choice kind = iota
 	length
+	thin
 	area
 	slope
 	electricity
@@ -113,7 +114,7 @@ func questions() []question {
 		{field: Cascade, choices: onOff},
 		{field: Lip, kind: length, paths: []string{"cascade.lip_m"}, stepUS: foot / 2, stepMetric: 0.1},
 		{field: Rise, kind: length, paths: []string{"cascade.rise_m"}, stepUS: foot / 4, stepMetric: 0.05},
-		{field: Sheet, kind: length, paths: []string{"cascade.sheet_m"}, stepUS: foot / 48, stepMetric: 0.005},
+		{field: Sheet, kind: thin, paths: []string{"cascade.sheet_m"}, stepUS: foot / 48, stepMetric: 0.005},
 		{field: Jets, choices: []string{"0", "2", "4", "6", "8"}, paths: []string{"circulation.jets"}},
 		{field: Nozzle, choices: []string{"8", "10", "12", "16", "20"}, paths: []string{"circulation.jets.nozzle_m"}},
 		{field: Deck, choices: onOff},

@@ -22,6 +22,9 @@ func (q question) read(text string, in measure.System) (value, measure.Fault) {
 	case length:
 		n, fault := measure.ParseLength(text, in)
 		return value{n: n}, fault
+	case thin:
+		n, fault := measure.ParseSmall(text, in)
+		return value{n: n}, fault
 	case area:
 		n, fault := measure.ParseArea(text, in)
 		return value{n: n}, fault
@@ -71,6 +74,8 @@ func (q question) show(v value, t measure.Terms) string {
 	switch q.kind {
 	case length:
 		return typable(t.Length(v.n))
+	case thin:
+		return typable(t.Small(v.n))
 	case area:
 		return typable(t.Area(v.n))
 	case slope:
@@ -112,7 +117,7 @@ func (q question) short(v value, t measure.Terms) string {
 // exact writes an answer in SI so that it reads back as the same value.
 func (q question) exact(v value) string {
 	switch q.kind {
-	case length:
+	case length, thin:
 		return num.Shortest(v.n) + "m"
 	case area:
 		return num.Shortest(v.n) + "m2"

@@ -12,6 +12,19 @@ func ParseEnergy(text string) (energyKWh float64, fault Fault) {
 	return amountWith(text, "kwh", "kw h", "kilowatt-hours", "kilowatt hours", "unit", "units")
 }
 
+// ParseSmall reads a thickness in m. A bare number is inches or millimetres by
+// the system: 1 1/4, 32 mm.
+func ParseSmall(text string, in System) (lengthM float64, fault Fault) {
+	if t := plain(text); t != "" && strings.Trim(t, "0123456789.,/ ") == "" {
+		unit := " in"
+		if in == Metric {
+			unit = " mm"
+		}
+		text = t + unit
+	}
+	return ParseLength(text, in)
+}
+
 // amountWith reads a number that may have one of some units behind it.
 func amountWith(text string, units ...string) (x float64, fault Fault) {
 	x, unit, fault := quantity(text)

@@ -6,6 +6,22 @@ import (
 	"tarnwright/internal/measure"
 )
 
+func TestParseSmall_TakesABareNumberAsInchesOrMillimetres(t *testing.T) {
+	t.Parallel()
+	for _, r := range []struct {
+		text string
+		in   measure.System
+		want float64
+	}{{"1 1/4", measure.US, 0.03175}, {"1.25 in", measure.Metric, 0.03175}, {"32", measure.Metric, 0.032}, {"3.2 cm", measure.US, 0.032}, {"0.1 ft", measure.US, 0.03048}} {
+		if got, fault := measure.ParseSmall(r.text, r.in); fault != measure.OK || got != r.want {
+			t.Errorf("%q in %s: %v and %q, want %v", r.text, r.in, got, fault, r.want)
+		}
+	}
+	if _, fault := measure.ParseSmall("thin", measure.US); fault == measure.OK {
+		t.Error("a word was read")
+	}
+}
+
 func TestParse_HoursAndEnergyAsPeopleWriteThem(t *testing.T) {
 	t.Parallel()
 	for _, r := range []struct {

@@ -7,7 +7,7 @@ func askEnglish() map[string]string {
 		"ask.sheet":           "Water over it",
 		"ask.jets":            "Jets",
 		"ask.jets.note":       "Under water, on a pipe of their own",
-		"ask.jets.0":          "None",
+		"ask.jets.0":          "No jets",
 		"ask.nozzle":          "Mouth of a jet",
 		"ask.jet_pipe":        "Pipe to the jets",
 		"ask.cascade_hours":   "Cascade, a day",

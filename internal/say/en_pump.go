@@ -17,13 +17,6 @@ func pumpEnglish() map[string]string {
 		"figure.pump.prime_lift": "Height the pump primes itself to",
 		"how.pump.prime_lift":    "From the builder's list.",
 
-		"finding.speed_rule.title":       "A rule on motors with one speed",
-		"finding.speed_rule.text":        "In the United States, most new motors for pool pumps of 1.15 to 5 hp must be able to change speed. From 28 September 2027 the rule starts at half a horsepower. Some states have rules of their own. Ask before you buy a single-speed pump.",
-		"finding.speed_rule_met.title":   "A motor that can change speed",
-		"finding.speed_rule_met.text":    "In the United States, most new motors for pool pumps of 1.15 to 5 hp must be able to. From 28 September 2027 the rule starts at half a horsepower.",
-		"finding.speed_rule_apart.title": "A pump that stands in the water",
-		"finding.speed_rule_apart.text":  "The rule on motors for pool pumps leaves it out. A mains pump in water that people swim in is a grave risk. Ask a licensed electrician first.",
-
 		"part.intake":            "Intake",
 		"part.suction_pipe":      "Suction pipe",
 		"part.discharge_pipe":    "Discharge pipe",

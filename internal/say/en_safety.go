@@ -13,7 +13,7 @@ const (
 // stays right where a town has another edition of a code.
 func safetyEnglish() map[string]string {
 	words := map[string]string{}
-	for _, part := range []map[string]string{safetyOnTheDrawing(), safetyInAndOut(), safetyElectric(), safetyWorks(), safetyWater()} {
+	for _, part := range []map[string]string{safetyOnTheDrawing(), safetyInAndOut(), safetyElectric(), safetyMotors(), safetyWorks(), safetyWater()} {
 		for key, text := range part {
 			words["finding."+key] = text
 		}

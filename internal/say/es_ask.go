@@ -6,7 +6,7 @@ func askSpanish() map[string]string {
 		"ask.sheet":           "Agua encima",
 		"ask.jets":            "Chorros",
 		"ask.jets.note":       "Bajo el agua, con su propio tubo",
-		"ask.jets.0":          "Sin",
+		"ask.jets.0":          "Sin chorros",
 		"ask.nozzle":          "Boca de un chorro",
 		"ask.jet_pipe":        "Tubo de los chorros",
 		"ask.cascade_hours":   "Cascada, al día",

@@ -12,6 +12,7 @@ func spanish() []map[string]string {
 		handSpanish(),
 		officeSpanish(),
 		jetsSpanish(),
+		motorsSpanish(),
 		pageSpanish(),
 		postSpanish(),
 		printSpanish(),

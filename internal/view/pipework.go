@@ -179,16 +179,17 @@ func (v View) jetNotes(p piece, all []piece) []string {
 		return []string{p.flow}
 	}
 	w := v.page.Words
-	out := []string{v.form("jets.flow", "minute", sheet.CubicMPerS).String(), w.Say("view.pipes.mouths", measure.Round(p.many, 0), p.bore)}
+	out := []string{v.form("jets.flow", "minute", sheet.CubicMPerS).String() + ", " + w.Say("view.pipes.mouths", measure.Round(p.many, 0), p.bore)}
+	last := v.figure("jets.velocity").String()
 	for _, line := range all {
 		if line.kind == "jets_pipe" {
-			out = append(out, w.Say("view.pipes.size.long", line.bore, line.long), v.figure("jets.velocity").String())
+			out = append(out, w.Say("view.pipes.size.long", line.bore, line.long))
 		}
 	}
 	if v.some("jets.held") {
-		out = append(out, w.Say("view.pipes.valve", v.figure("jets.held").String()))
+		last += ", " + w.Say("view.pipes.valve", v.figure("jets.held").String())
 	}
-	return out
+	return append(out, last)
 }
 
 // place is where the pumps stand.

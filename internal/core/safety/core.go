@@ -11,7 +11,7 @@ import (
 // Those with a place are pinned on the plan.
 func Core() []Rule {
 	var all []Rule
-	for _, part := range [][]Rule{onTheDrawing(), inAndOut(), peopleRound(), electric(), works(), waterCare()} {
+	for _, part := range [][]Rule{onTheDrawing(), inAndOut(), peopleRound(), electric(), motors(), works(), waterCare()} {
 		all = append(all, part...)
 	}
 	return all
@@ -36,9 +36,9 @@ const (
 	warmDegC          = 25.0
 	slowTurnoverH     = 12.0
 	climbM            = 0.6
+	footingM          = 0.6 // deeper than the footings of a garden wall, by practice
 	riserM            = 0.3048 // 12 in
 	treadM            = 0.254  // 10 in
-	footingM          = 0.6 // deeper than the footings of a garden wall, by practice
 )
 
 // AdultHeightM is the adult of the section drawing: where the water is deeper,
@@ -118,6 +118,17 @@ func electric() []Rule {
 		care("wires_overhead", "nec680_9").when(above("pond.area", 0)),
 		care("uv_lamp", "practice").when(is("site.uv", 1)),
 		care("power_off_to_work", "osha147").when(above("pump.count", 0)),
+	}
+}
+
+// motors are the rules on motors of pool pumps. They change with the years: each
+// names its own source, and the words leave the last say to it.
+func motors() []Rule {
+	return []Rule{
+		care("speed_rule", "cfr431_485").when(is("pump.one_speed", 1), is("pump.in_water", 0)),
+		care("speed_rule_states", "title20pump").when(is("pump.one_speed", 1), is("pump.in_water", 0)),
+		fine("speed_rule_met", "cfr431_485").when(is("pump.one_speed", 0), is("pump.in_water", 0)),
+		fine("speed_rule_apart", "cfr431_scope").when(is("pump.in_water", 1)),
 	}
 }
 

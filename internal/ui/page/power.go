@@ -74,7 +74,7 @@ func jetQuestion(m Model) markup.Node {
 	for _, n := range []string{"0", "2", "4", "6", "8"} {
 		o := part.Option{Value: n, Label: n}
 		if n == "0" {
-			o.Label = m.Say("ask.jets.0")
+			o.Name = m.Say("ask.jets.0")
 		}
 		options = append(options, o)
 	}
