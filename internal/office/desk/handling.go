@@ -206,9 +206,6 @@ func (d *Desk) handling(v *visit) error {
 	if !s.Known() || !known {
 		return &refusal{http.StatusUnprocessableEntity, "office.old_form", nil}
 	}
-	if c.Version != t.Version {
-		return d.changed(v, lead.ErrStale, "")
-	}
 	if s != status(c) {
 		if err := d.cfg.Inbox.SetStatus(ctx, t, s); err != nil {
 			return d.changed(v, err, "")

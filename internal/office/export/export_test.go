@@ -168,6 +168,7 @@ func cardOf(t *testing.T, text string) map[string]string {
 			t.Errorf("%s stands twice", name)
 		}
 		var b strings.Builder
+		bare := 0
 		for n := 0; n < len(value); n++ {
 			if value[n] == '\\' && n+1 < len(value) {
 				n++
@@ -177,8 +178,13 @@ func cardOf(t *testing.T, text string) map[string]string {
 				}
 			} else if value[n] == ',' {
 				t.Errorf("%s has a bare comma", name)
+			} else if value[n] == ';' {
+				bare++
 			}
 			b.WriteByte(value[n])
+		}
+		if want := map[string]int{"N": 4, "ADR;TYPE=HOME": 6}[name]; bare != want {
+			t.Errorf("%s has %d parts, want %d", name, bare+1, want+1)
 		}
 		out[name] = b.String()
 	}
