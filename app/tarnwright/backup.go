@@ -11,11 +11,17 @@ import (
 	"tarnwright/internal/store/sqlite"
 )
 
-// keyBeside is the file beside a backup that holds the key which tablets seal
-// enquiries to; without it, those still under way could not be read.
-func keyBeside(file string) string { return file + ".seal-key.pem" }
+// keyBeside is the file beside a backup that holds the key which a site's
+// tablets seal enquiries to; without it, those still under way could not be
+// read.
+func keyBeside(file string, site config.Site) string {
+	if site.ID == config.MainSite {
+		return file + ".seal-key.pem"
+	}
+	return file + ".seal-key-" + site.ID + ".pem"
+}
 
-// backup writes every enquiry to a new file, and the key beside it.
+// backup writes every site's enquiries to a new file, and their keys beside it.
 func backup(ctx context.Context, args []string, t tools) error {
 	s, rest, err := config.Read("backup", args, t.env, t.err, "data", "database", "seal-key")
 	if err != nil {
@@ -25,23 +31,36 @@ func backup(ctx context.Context, args []string, t tools) error {
 		return fmt.Errorf("name the file to write: %w", errUsage)
 	}
 	return withFile(ctx, s, func(store *sqlite.Store) error {
-		keys, err := copyKey(s.KeyFile(), keyBeside(rest[0]))
-		if err != nil {
-			return err
-		}
-		n, err := store.Backup(ctx, rest[0])
-		if err != nil {
-			if keys {
-				err = errors.Join(err, os.Remove(keyBeside(rest[0])))
+		keys, err := copyKeys(s, rest[0])
+		if err == nil {
+			var n int
+			if n, err = store.Backup(ctx, rest[0]); err == nil {
+				fmt.Fprintf(t.out, "%s: %d enquiries, checked\n", rest[0], n)
 			}
-			return err
 		}
-		fmt.Fprintf(t.out, "%s: %d enquiries, checked\n", rest[0], n)
-		if keys {
-			fmt.Fprintf(t.out, "%s: the key that tablets seal to; keep it as safe as the enquiries\n", keyBeside(rest[0]))
+		for _, key := range keys {
+			if err != nil {
+				err = errors.Join(err, os.Remove(key))
+				continue
+			}
+			fmt.Fprintf(t.out, "%s: the key that tablets seal to; keep it as safe as the enquiries\n", key)
 		}
-		return nil
+		return err
 	})
+}
+
+// copyKeys copies the keys of all sites beside a backup, and names the copies.
+func copyKeys(s config.Settings, file string) (copies []string, err error) {
+	for _, site := range s.Sites() {
+		copied, err := copyKey(s.KeyFileOf(site), keyBeside(file, site))
+		if copied {
+			copies = append(copies, keyBeside(file, site))
+		}
+		if err != nil {
+			return copies, err
+		}
+	}
+	return copies, nil
 }
 
 // restore starts a database from a backup.
@@ -64,8 +83,10 @@ func restore(ctx context.Context, args []string, t tools) error {
 		return err
 	}
 	fmt.Fprintf(t.out, "%s: %d enquiries, checked\n", s.Database(), n)
-	if _, err := copyKey(keyBeside(rest[0]), s.KeyFile()); err != nil {
-		return fmt.Errorf("the enquiries are back, the key for tablets is not: %w", err)
+	for _, site := range s.Sites() {
+		if _, err := copyKey(keyBeside(rest[0], site), s.KeyFileOf(site)); err != nil {
+			return fmt.Errorf("the enquiries are back, the key for tablets is not: %w", err)
+		}
 	}
 	return nil
 }

@@ -56,7 +56,12 @@ func build(t *testing.T) string {
 // start starts the server and points the proxy at it.
 func (v *victim) start(more ...string) {
 	v.t.Helper()
-	args := append([]string{"serve", "-addr", "127.0.0.1:0", "-data", v.data, "-trusted-proxies", "127.0.0.0/8"}, more...)
+	v.startWith(append([]string{"serve", "-addr", "127.0.0.1:0", "-data", v.data, "-trusted-proxies", "127.0.0.0/8"}, more...)...)
+}
+
+// startWith starts the program with these arguments alone.
+func (v *victim) startWith(args ...string) {
+	v.t.Helper()
 	v.cmd = exec.Command(v.bin, args...)
 	v.cmd.Env = append([]string{"HOME=" + v.data}, v.env...)
 	out, err := v.cmd.StdoutPipe()
@@ -67,11 +72,11 @@ func (v *victim) start(more ...string) {
 		v.t.Fatal(err)
 	}
 	line, err := bufio.NewReader(out).ReadString('\n')
-	at := regexp.MustCompile(`127\.0\.0\.1:\d+`).FindString(line)
-	if err != nil || at == "" {
+	port := regexp.MustCompile(`http://\S+:(\d+)`).FindStringSubmatch(line)
+	if err != nil || port == nil {
 		v.t.Fatalf("it did not start: %q, %v", line, err)
 	}
-	v.proxy.target.Store(at)
+	v.proxy.target.Store("127.0.0.1:" + port[1])
 }
 
 func (v *victim) kill() {
