@@ -108,6 +108,10 @@ func (s State) candidates(i int, q question, wanted Leaves) []value {
 	case q.kind == choice:
 		texts = q.choices
 	case q.kind == hours:
+		for h := range 25 {
+			texts = append(texts, strconv.Itoa(h)+" h")
+		}
+	case q.kind == hours:
 		for n := range 25 {
 			texts = append(texts, strconv.Itoa(n))
 		}

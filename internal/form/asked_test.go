@@ -26,7 +26,8 @@ func TestAsked_FindsTheAnswersOfADesign(t *testing.T) {
 		"", "length=30+ft&width=18+ft&deep=7+ft", "shape=round&length=24+ft&beach=none&zone=off", "shape=ell&shelf=off&deck=off&cascade=off",
 		"shape=long&units=metric&length=12.5+m&pump=variable&pipe=1.5&discharge=4", "from=Apr&to=Oct&power=0.31&water=9.10", "from=Nov&to=Feb",
 		"beach=e&beach_at=80&deck_at=200&zone_at=15&pump_at=300&intake_at=120&cascade_at=40", "fence=on&patio=on&fire_pit=on&pumps=2&beach_slope=7&zone_area=200+sq+ft&lip=6+ft&rise=2+ft",
-		"shape=free&length=30+ft&width=20+ft", "shape=free&handles=520,60%3B360,300%3B40,330%3B-260,250%3B-500,-20%3B-330,-290%3B30,-190%3B340,-280&length=11m&width=6.5m",
+		"jets=4&nozzle=16&jet_pipe=2", "cascade_hours=5&night=slow&winter=slow", "night=off&from=Apr&to=Oct&cascade_hours=11", "sheet=1.5+in&home_use=900", "bill=average",
+		"stairs=on&stairs_at=200", "shape=free&length=30+ft&width=20+ft", "shape=free&handles=520,60%3B360,300%3B40,330%3B-260,250%3B-500,-20%3B-330,-290%3B30,-190%3B340,-280&length=11m&width=6.5m",
 	} {
 		v, err := url.ParseQuery(address)
 		if err != nil {
