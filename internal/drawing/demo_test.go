@@ -60,7 +60,7 @@ func options(d design.Design) drawing.Options {
 		Words: drawing.Words{
 			Title: "Plan and section of the pond", Description: "A bean of 34 by 21 ft with a beach in the west.",
 			Zone: "Regeneration zone", ZoneNote: "158 sq ft, planted gravel", Cascade: "Cascade", CascadeNote: "5 ft lip",
-			Deck: "Timber deck", DeckNote: "11 × 7 ft", Beach: "Pebble beach", Pump: "Pump", Intake: "Intake", DeepEnd: "Deep end",
+			Deck: "Timber deck", Steps: "Steps", DeckNote: "11 × 7 ft", Beach: "Pebble beach", Pump: "Pump", Intake: "Intake", DeepEnd: "Deep end",
 			North: "N", Depth: "Depth", Section: "Section, beach to deep end", DepthEvery: func(m float64) string { return "Depth every " + feet(m) },
 			Adult: "Adult, 5 ft 9 in", Child: "Child, 3 ft 11 in", WaterLine: "Water line", Liner: "Liner", Gravel: "Gravel, 4 in",
 			LengthText: feet(d.Outline.LengthM), WidthText: feet(d.Outline.WidthM), DeepAt: feet(d.Bowl.DeepM),

@@ -64,6 +64,9 @@ func (d *drawer) leaders(f profile) markup.Node {
 		wall = wall.plus(pt{stoneThickM*s + 1, 0})
 	}
 	bed := f.bottom[f.from].mix(f.bottom[f.to], 0.92)
+	for share := 0.82; share > 0 && d.onFlight(pt{bed.x, bed.y + 1}); share -= 0.1 { // no gravel on the steps
+		bed = f.bottom[f.from].mix(f.bottom[f.to], share)
+	}
 	bed = d.cutAt((bed.x-f.left)/s, d.depthAlong((bed.x-f.left)/s)+0.5*gravelThickM)
 	var lines, points pen
 	kids := []markup.Node{}

@@ -17,6 +17,7 @@ type drawer struct {
 
 	rimM, wallM, beachM    []pt // the water's edge and its two parts, in metres
 	zoneM, cascadeM, deckM []pt
+	flightM                []pt // the steps into the water
 	suctionM, dischargeM   []pt
 	centre                 pt
 	unit                   float64 // size that stones and plants are drawn to, in metres
@@ -35,6 +36,7 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 	d.rimM = pts(p.Rim)
 	d.wallM, d.beachM = splitRim(d.rimM, p.BeachFrom, p.BeachTo)
 	d.zoneM, d.cascadeM, d.deckM = pts(p.Zone), pts(p.Cascade), pts(p.Deck)
+	d.flightM = flight(p)
 	d.suctionM, d.dischargeM = pts(p.Suction), pts(p.Discharge)
 	d.centre = middle(d.rimM)
 	d.shoreM = thin(d.beachM, 0.01)

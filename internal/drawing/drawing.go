@@ -110,6 +110,7 @@ type Words struct {
 	Zone, ZoneNote               string
 	Cascade, CascadeNote         string
 	Deck, DeckNote               string
+	Steps                        string
 	Beach, Pump, Intake, DeepEnd string
 	North, Depth                 string
 	Section                      string

@@ -341,3 +341,26 @@ func TestSheet_APlanWithoutWaterIsStillAPicture(t *testing.T) {
 		t.Error("a plan with a rim alone does not draw")
 	}
 }
+
+// Each step of the flight is on the plan with its depth at the ends, and the
+// stones of the rim keep off it.
+func TestPlan_DrawsTheSteps(t *testing.T) {
+	t.Parallel()
+	d := gallery()["steps"]
+	out := svg(d, nil)
+	if n := strings.Count(out, `class="dr-tread"`); n != d.Bowl.Steps.Count {
+		t.Errorf("%d treads are drawn of %d", n, d.Bowl.Steps.Count)
+	}
+	if !strings.Contains(out, "Steps</text>") || !strings.Contains(out, ">7 in</text>") {
+		t.Error("the steps have no name or no depth")
+	}
+	if strings.Contains(svg(demo(), nil), "dr-tread") {
+		t.Error("a pond without steps has treads")
+	}
+	slabs := markup.HTML(drawing.Sheet(cutOpen(t, d, 45, 225), options(d)).Node)
+	path := regexp.MustCompile(`class="dr-slab" d="([^"]*)"`).FindStringSubmatch(slabs)
+	// This line leaves the flight by its side, after the fourth step.
+	if path == nil || strings.Count(path[1], "z") != 4 {
+		t.Errorf("the section down the steps shows %v, want 4 slabs", path)
+	}
+}

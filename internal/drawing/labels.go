@@ -48,6 +48,7 @@ func (d *drawer) labels() markup.Node {
 		d.take(box{g.at.minus(pt{10, 10}), g.at.plus(pt{10, 10})})
 	}
 	kids := []markup.Node{d.deepWords()}
+	kids = append(kids, d.treadWords()...)
 	kids = append(kids, d.depths()...)
 	if d.full() && d.o.State == Sound {
 		w := d.o.Words
@@ -56,6 +57,7 @@ func (d *drawer) labels() markup.Node {
 		for _, l := range []label{
 			{w.Zone, w.ZoneNote, d.all(d.zoneM), 1},
 			{w.Deck, w.DeckNote, d.all(d.deckM), 0},
+			{w.Steps, "", d.all(d.flightM), 0},
 			{w.Pump, "", around(pump, 12), 0},
 			{w.Cascade, w.CascadeNote, d.all(d.cascadeM), 0},
 			{w.Beach, "", d.fanBox(), 3},

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tarnwright/internal/core/design"
+	"tarnwright/internal/core/geom"
 	"tarnwright/internal/core/layout"
 	"tarnwright/internal/core/sheet"
 	"tarnwright/internal/drawing"
@@ -60,13 +61,27 @@ func gallery() map[string]design.Design {
 	lshape := demo()
 	lshape.Outline = design.Outline{Shape: design.LShape, LengthM: 11, WidthM: 8, NotchLengthM: 5, NotchWidthM: 4}
 	all["lshape"] = lshape
+	steps := demo()
+	steps.Bowl.Steps = &design.Steps{BearingDeg: 45, WidthM: 1.2192, TreadM: 0.3556, RiserM: 0.1778, Count: 6}
+	all["steps"] = steps
 	return all
+}
+
+// cutOpen is the plan of a pond with its section between two bearings.
+func cutOpen(t *testing.T, d design.Design, fromDeg, toDeg float64) sheet.Plan {
+	t.Helper()
+	rim, err := geom.NewRim(d.Outline)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := geom.NewField(rim, d.Bowl)
+	return layout.Of(d, f, geom.Measure(f), layout.Sight{LevelsM: []float64{0.3048, 0.6096, 0.9144, 1.2192, 1.524, 1.8288}, CutDeg: []float64{fromDeg, toDeg}})
 }
 
 func TestLook(t *testing.T) {
 	dir := os.Getenv("LOOK")
-	if dir == "" {
-		t.Skip("set LOOK to a folder to write pictures to look at")
+	if dir == "" { // set LOOK to a folder to look at them
+		dir = t.TempDir()
 	}
 	css, err := os.ReadFile(filepath.Join("..", "..", "web", "css", "drawing.css"))
 	if err != nil {
@@ -106,6 +121,8 @@ func TestLook(t *testing.T) {
 	o.Window = [4]float64{300, 150, 352, 430}
 	show("zoomed", "<div class=w>"+markup.HTML(drawing.Sheet(plan(d), o).Node)+"</div>")
 	show("charts", charts())
+	o = options(d)
+	show("steps-cut", "<div class=w>"+markup.HTML(drawing.Sheet(cutOpen(t, gallery()["steps"], 45, 225), o).Node)+"</div>")
 	show("pins", "<div class=w>"+pins+"</div>")
 	show("ink", "<div class=w>"+ink+"</div>")
 	for name, d := range gallery() {

@@ -136,6 +136,7 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 	for _, name := range []string{"tiny", "turned", "north", "south", "fallen"} {
 		note(svg(gallery()[name], func(o *drawing.Options) { o.Chosen = 1 }))
 	}
+	note(markup.HTML(drawing.Sheet(cutOpen(t, gallery()["steps"], 45, 225), options(demo())).Node))
 	note(charts())
 	note(svg(demo(), func(o *drawing.Options) { o.RiseM = 0.5 }))
 	note(markup.HTML(drawing.HeadBar{Caption: drawing.Caption{ID: "h", Colour: drawing.Ink}, WidthPx: 2000, Parts: []drawing.HeadPart{
@@ -161,7 +162,7 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 func group(c string) bool {
 	switch c {
 	case "dr-back", "dr-water", "dr-shore", "dr-dress", "dr-over", "dr-pipes", "dr-rim", "dr-marks", "dr-labels", "dr-measures", "dr-section", "dr-stones",
-		"dr-rocks", "dr-fall", "dr-plants", "dr-pebbles", "dr-decking", "dr-trees", "dr-people", "dr-pins", "dr-still", "dr-full", "dr-phone", "dr-thumb", "dr-pin", "dr-ticks", "w", "p", "t":
+		"dr-rocks", "dr-fall", "dr-plants", "dr-pebbles", "dr-decking", "dr-trees", "dr-people", "dr-pins", "dr-still", "dr-full", "dr-treads", "dr-phone", "dr-thumb", "dr-pin", "dr-ticks", "w", "p", "t":
 		return true
 	}
 	return false

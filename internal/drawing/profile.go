@@ -8,6 +8,7 @@ type endKind int
 const (
 	wallEnd endKind = iota
 	beachEnd
+	stepsEnd
 )
 
 // Thickness of what lies between the water and the liner, common practice, no
@@ -86,9 +87,12 @@ func (d *drawer) newProfile() profile {
 // endAt tells a beach from a wall by the depth a step into the water.
 func (d *drawer) endAt(dir float64) endKind {
 	const stepM = 0.4
-	at := stepM
+	at, edge := stepM, d.p.CutFrom
 	if dir < 0 {
-		at = d.cutLongM() - stepM
+		at, edge = d.cutLongM()-stepM, d.p.CutTo
+	}
+	if (pt{edge.X, edge.Y}).near(d.flightM, 0.02) {
+		return stepsEnd
 	}
 	if d.depthAlong(at) < 0.4*stepM {
 		return beachEnd
@@ -170,15 +174,15 @@ func (d *drawer) skins(f profile) []skin {
 	n := len(f.bottom)
 	var out []skin
 	floor := append([]pt(nil), f.bottom[f.from:f.to+1]...)
-	if f.west == beachEnd {
-		floor = append(outward(f.lands[0], 1.5*s), floor...)
+	if f.west != wallEnd {
+		floor = append(outward(f.lands[0], landingM(f.west)*s), floor...)
 	} else {
 		wall, foot := splitFoot(append([]pt{up(f.bottom[0])}, f.bottom[:f.from+1]...), stone-gravel)
 		out = append(out, skin{wall, stone})
 		floor = append(foot, floor...)
 	}
-	if f.east == beachEnd {
-		far := outward(f.lands[1], 1.5*s)
+	if f.east != wallEnd {
+		far := outward(f.lands[1], landingM(f.east)*s)
 		for i := len(far) - 1; i >= 0; i-- {
 			floor = append(floor, far[i])
 		}
@@ -194,6 +198,15 @@ func (d *drawer) skins(f profile) []skin {
 		}
 	}
 	return append(out, skin{floor, gravel})
+}
+
+// landingM is how far the gravel goes on over the land: a stretch of beach, or a
+// landing before the steps.
+func landingM(end endKind) float64 {
+	if end == stepsEnd {
+		return 0.5
+	}
+	return 1.5
 }
 
 // splitFoot cuts the last stretch off a wall, so that the thick coat of stone

@@ -25,7 +25,7 @@ func (d *drawer) shownRings() []int {
 	}
 	for i, h := range d.p.Handles {
 		q := pt{h.X, h.Y}
-		if i == d.o.Chosen-1 || q.near(d.deckM, 0) || q.near(d.cascadeM, d.m(6)) {
+		if i == d.o.Chosen-1 || q.near(d.deckM, 0) || q.near(d.flightM, 0) || q.near(d.cascadeM, d.m(6)) {
 			continue
 		}
 		free := true

@@ -144,7 +144,7 @@ func (d *drawer) lining(f profile) markup.Node {
 		}
 	}
 	n := len(f.bottom)
-	kids := []markup.Node{gravel.node("dr-gravel"), floor.node("dr-floor")}
+	kids := []markup.Node{gravel.node("dr-gravel"), floor.node("dr-floor"), d.slabs(f)}
 	if f.west == wallEnd {
 		kids = append(kids, d.stack(f.bottom[:f.from+1], -1))
 	}
@@ -164,6 +164,9 @@ func (d *drawer) gravel(w *pen, s skin) {
 	total := chainLong(s.line)
 	for i := 0; float64(i)*pitch < total; i++ {
 		at, dir := alongChain(s.line, float64(i)*pitch/total)
+		if d.onFlight(at) { // bare stone
+			continue
+		}
 		down := dir.left()
 		if down.y < 0 {
 			down = down.times(-1)

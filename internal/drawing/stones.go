@@ -97,7 +97,7 @@ func (d *drawer) strays(row []stone) []stone {
 }
 
 func (d *drawer) freeForStone(s stone) bool {
-	return !s.at.near(d.deckM, s.r*0.7) && !s.at.near(d.cascadeM, s.r+0.1*d.unit) && !s.at.near(d.bedM, s.r*0.8) &&
+	return !s.at.near(d.deckM, s.r*0.7) && !s.at.near(d.flightM, s.r*0.5) && !s.at.near(d.cascadeM, s.r+0.1*d.unit) && !s.at.near(d.bedM, s.r*0.8) &&
 		!s.at.near(d.intakePad(), s.r*0.3)
 }
 

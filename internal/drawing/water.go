@@ -60,7 +60,7 @@ func (d *drawer) water() markup.Node {
 		}
 		bands = append(bands, w.node(class))
 	}
-	kids = append(kids, markup.E("g", markup.A("clip-path", d.url("water")), bands))
+	kids = append(kids, markup.E("g", markup.A("clip-path", d.url("water")), bands, d.treads()))
 	return layer("dr-water", kids...)
 }
 

@@ -140,7 +140,7 @@ func options(s State, a Answered, v view.View) drawing.Options {
 	o.Words = drawing.Words{
 		Title: v.Say("plan.title"), Description: v.Say("plan.desc"),
 		Zone: v.Say("plan.zone"), ZoneNote: v.Say("plan.zone.note"), Cascade: v.Say("plan.cascade"), CascadeNote: v.Say("plan.cascade.lip"),
-		Deck: v.Say("plan.deck"), Beach: v.Say("plan.beach"), Pump: v.Say("plan.pump"), Intake: v.Say("plan.intake"), DeepEnd: v.Say("plan.deep_end"),
+		Deck: v.Say("plan.deck"), Steps: v.Say("grip.stairs_at"), Beach: v.Say("plan.beach"), Pump: v.Say("plan.pump"), Intake: v.Say("plan.intake"), DeepEnd: v.Say("plan.deep_end"),
 		North: v.Say("plan.north"), Depth: v.Say("plan.depth"), Section: v.Say(sectionWords(s)),
 		WaterLine: v.Say("plan.water_line"), Liner: v.Say("plan.liner"), Gravel: v.Say("plan.gravel"),
 		Adult: v.Say("plan.adult", length(adult(a.Sheet))), Child: v.Say("plan.child", length(childM)),
