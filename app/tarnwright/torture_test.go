@@ -62,7 +62,8 @@ func (v *victim) start(more ...string) {
 // startWith starts the program with these arguments alone.
 func (v *victim) startWith(args ...string) {
 	v.t.Helper()
-	v.cmd = exec.Command(v.bin, args...)
+	cmd := exec.Command(v.bin, args...)
+	v.cmd = cmd
 	v.cmd.Env = append([]string{"HOME=" + v.data}, v.env...)
 	out, err := v.cmd.StdoutPipe()
 	if err != nil {
@@ -71,6 +72,7 @@ func (v *victim) startWith(args ...string) {
 	if err := v.cmd.Start(); err != nil {
 		v.t.Fatal(err)
 	}
+	v.t.Cleanup(func() { _ = cmd.Process.Kill() }) // of one that has ended already it does nothing
 	line, err := bufio.NewReader(out).ReadString('\n')
 	port := regexp.MustCompile(`http://\S+:(\d+)`).FindStringSubmatch(line)
 	if err != nil || port == nil {
@@ -145,6 +147,7 @@ type senders struct {
 	mu               sync.Mutex
 	answered         map[string]string // key to reference
 	tries, conflicts int
+	failed           int // tries that were not answered, or told to wait
 }
 
 // errAgain says that the sender was not answered and tries again.
@@ -201,6 +204,9 @@ func (s *senders) insist(key string, rng *rand.Rand) (reference string) {
 			s.mu.Unlock()
 			return reference
 		}
+		s.mu.Lock()
+		s.failed++
+		s.mu.Unlock()
 		time.Sleep(time.Duration(10+rng.IntN(60)) * time.Millisecond)
 	}
 	s.t.Errorf("%s was not answered in a minute", key)
@@ -291,6 +297,12 @@ func (c *crm) finish(t *testing.T, file string, stored int) {
 		t.Fatal(err)
 	}
 	defer func() { _ = store.Close() }()
+	c.finishIn(t, store, stored)
+}
+
+func (c *crm) finishIn(t *testing.T, store keeper, stored int) {
+	t.Helper()
+	ctx := context.Background()
 	hook, err := post.NewWebhook(post.Hook{URL: c.URL, Secret: hookSecret, Networks: []netip.Prefix{netip.MustParsePrefix("127.0.0.0/8")}})
 	if err != nil {
 		t.Fatal(err)
@@ -378,6 +390,12 @@ func (s *senders) audit(file string) {
 	if err := store.Check(context.Background()); err != nil {
 		s.t.Error(err)
 	}
+	s.compare(store)
+}
+
+// compare holds the leads of a store against what was answered.
+func (s *senders) compare(store lead.Store) {
+	s.t.Helper()
 	leads, err := store.List(context.Background(), "", 10_000_000)
 	if err != nil {
 		s.t.Fatal(err)
