@@ -13,7 +13,8 @@ import (
 type Leaves map[string]string
 
 // Asked is the form whose answers mean a design, as near as its questions can
-// come; same is false when something is left that they cannot say. The
+// come; same is false when something is left that they cannot say, or that the
+// form would not take. The
 // questions are asked one after the other: a size is what the design has at the
 // question's path, and of a choice each answer is tried. flat is the design
 // that the form means, as leaves.
@@ -41,7 +42,11 @@ func Asked(d Defaults, wanted Leaves, flat func(State) Leaves) (s State, same bo
 			break
 		}
 	}
-	return s, best == 0
+	if best > 0 {
+		return s, false
+	}
+	_, whole := Opened(d, s.Answers())
+	return s, whole
 }
 
 // begunFrom gives the answers that only several together bring nearer: a free

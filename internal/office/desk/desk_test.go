@@ -234,3 +234,25 @@ func TestDelete_AsksFirst(t *testing.T) {
 	}
 	says(t, r.get("/office/leads/"+first), http.StatusNotFound, "may have been deleted")
 }
+
+// An enquiry whose design or sheet cannot be worked with any more is shown all
+// the same: the person can still be called.
+func TestEnquiry_ThatCannotBeWorkedOutIsShown(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.filled()
+	r.joined()
+	l := r.lead(first).Lead
+	l.Key, l.Reference, l.Design.Outline.LengthM, l.SheetJSON, l.Book = "a-key-of-a-broken-pond", "FP-00000C", -1, []byte("{"), "demo/0"
+	l.Contact.Name, l.Consent.Text = "Tomás Ríos", "Old words."
+	l.Differences = []lead.Difference{{ID: "no.longer.a.figure", Client: "1.5", Server: "x"}}
+	if _, _, err := r.store.Put(t.Context(), l); err != nil {
+		t.Fatal(err)
+	}
+	says(t, r.get("/office/leads/FP-00000C"), http.StatusOK, "Tomás Ríos", "tel:+15550142", "Old words.", "no.longer.a.figure", "– of water and –")
+	says(t, r.get("/office/"), http.StatusOK, "Tomás Ríos")
+	says(t, r.get("/office/leads/FP-00000C/open"), http.StatusOK, "only nearly")
+	for _, kind := range []string{"csv", "vcf"} {
+		says(t, r.get("/office/leads/FP-00000C/files/enquiry."+kind), http.StatusOK, "Tomás Ríos")
+	}
+}
