@@ -63,5 +63,6 @@ func handEnglish() map[string]string {
 		"table.south":   "{0} south",
 		"table.along":   "Along the line",
 		"table.depth":   "Depth",
+		"table.step":    "Step {0}",
 	}
 }

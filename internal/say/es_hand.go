@@ -61,6 +61,7 @@ func handSpanish() map[string]string {
 		"table.north":       "{0} al norte",
 		"table.south":       "{0} al sur",
 		"table.along":       "Por la línea",
+		"table.step":        "Escalón {0}",
 		"table.depth":       "Profundidad",
 	}
 }

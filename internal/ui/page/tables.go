@@ -25,7 +25,16 @@ func drawingTables(s State, a Answered, v view.View, w say.Words) []part.Table {
 		places.Rows = append(places.Rows, []part.Cell{{Text: w.Say("plan.ring", strconv.Itoa(i+1))},
 			{Text: w.Say("table.at", eastWords(w, t, r.X, "east", "west"), eastWords(w, t, r.Y, "north", "south"))}})
 	}
-	return []part.Table{stages, places, sectionTable(s, a, w)}
+	return []part.Table{stages, places, stepsTable(a, w, t), sectionTable(s, a, w)}
+}
+
+// stepsTable is the depth of each step into the water.
+func stepsTable(a Answered, w say.Words, t measure.Terms) part.Table {
+	out := part.Table{Caption: w.Say("grip.stairs_at"), Heads: []string{w.Say("table.thing"), w.Say("table.depth")}}
+	for i, step := range a.Plan.Treads {
+		out.Rows = append(out.Rows, []part.Cell{{Text: w.Say("table.step", strconv.Itoa(i+1))}, {Text: t.Depth(step.DepthM).String()}})
+	}
+	return out
 }
 
 func eastWords(w say.Words, t measure.Terms, m float64, plus, minus string) string {
