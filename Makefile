@@ -28,6 +28,9 @@ torture: ## Cut the power, kill the server under load and hold it with slow clie
 lint: ## Vet, format and house rules
 	$(GO) vet ./... && sh .ci/gofmt.sh && $(GO) test ./internal/archtest
 
+gallery: ## Write every part in every state to .build/gallery/index.html
+	$(GO) run ./app/gallery .build/gallery
+
 golden: ## Rewrite the golden calc sheets; read the diff before you commit it
 	$(GO) test ./internal/view -run Golden -update
 
@@ -40,5 +43,5 @@ tools: ## Install what the tests need: Chromium, fonts, PostgreSQL, npm oracles
 clean: ## Remove what was built
 	rm -rf web/dist/app.wasm* .build
 
-.PHONY: help run test bench perf torture lint golden dist tools clean
+.PHONY: help run test bench perf torture lint gallery golden dist tools clean
 .DEFAULT_GOAL := help

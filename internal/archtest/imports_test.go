@@ -72,6 +72,7 @@ func rooms() []room {
 		{"internal/drawing", "internal/core/sheet internal/markup", "", "pictures come from the plan and the sheet"},
 
 		{"internal/ui/part", "internal/markup internal/drawing", "", "controls with no domain knowledge"},
+		{"internal/ui/gallery", "internal/markup internal/drawing internal/ui/part", "", "parts in every state, for developers; nothing shipped links it"},
 		{"internal/ui/page", "internal/core/sheet internal/core/design internal/core/source internal/drawing internal/form internal/lead internal/link internal/markup internal/measure internal/qr internal/say internal/view internal/ui/part internal/toll", "net/url", "screens arrange parts; no framework"},
 		{"internal/ui/browser", "", goApp + " syscall/js encoding/json", "the only package that touches the browser"},
 		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book internal/toll", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
@@ -93,6 +94,7 @@ func rooms() []room {
 		{"web", "", "embed io/fs", "the files the browser takes"},
 
 		{"app/tarnwright", "internal/... web", "std " + goApp, "wires parts; no logic"},
+		{"app/gallery", "internal/markup internal/ui/gallery web", "std", "writes the gallery; shipped to nobody"},
 		{"app/widget", "internal/...", "std " + goApp, "wires parts; no logic"},
 		{"internal/archtest", "internal/...", "std", "looks at everything"},
 		{"internal/browsertest", "internal/... web", "std github.com/chromedp/chromedp github.com/chromedp/cdproto", "drives the real page"},

@@ -25,6 +25,7 @@ type wobbly struct {
 	luck  *rand.Rand
 	lost  int
 	next  http.Handler
+	posts chan struct{} // one for each request to store something, nil for none
 	// worker changes the script of the worker on its way.
 	worker func(script string) string
 }
@@ -37,8 +38,11 @@ func (l *wobbly) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if lose && !down {
 		l.lost++
 	}
-	worker := l.worker
+	worker, posts := l.worker, l.posts
 	l.mu.Unlock()
+	if posts != nil && r.Method == http.MethodPost {
+		posts <- struct{}{}
+	}
 	switch {
 	case down:
 		cut(w)
