@@ -136,9 +136,16 @@ func (d *pumpDrawer) curves(left, foot float64) {
 	system.open(thin(d.cut(c.System), 0.15))
 	if c.LiftY > 0 && c.Words.Lift != "" {
 		y := d.y.at(c.LiftY)
-		lift.move(pt{left, y}).line(pt{left + 0.18*(d.wide-left), y})
+		start := left
+		for _, p := range c.System { // water that need not be lifted comes first
+			if p.Y >= c.LiftY*0.999 {
+				break
+			}
+			start = d.x.at(p.X) + 8
+		}
+		lift.move(pt{start, y}).line(pt{start + 0.18*(d.wide-left), y})
 		d.add(lift.node("ch-drop"))
-		at := pt{left + 16, math.Min(y+17, foot-5)}
+		at := pt{start + 16, math.Min(y+17, foot-5)}
 		d.add(text("ch-note", c.Words.Lift, at))
 		d.taken = append(d.taken, box{at.plus(pt{-3, -13}), at.plus(pt{wordsWide(c.Words.Lift, 6.6), 4})})
 	}

@@ -134,6 +134,7 @@ type loop struct {
 	marks []markup.Node
 	words []markup.Node
 	foot  float64 // the lowest words
+	over  float64 // what the picture is moved down, for words above it
 }
 
 func (c Schematic) loop() markup.Node {
@@ -147,7 +148,10 @@ func (c Schematic) loop() markup.Node {
 	kids = append(kids, d.pipe.node("ch-pipe"), d.pipe.node("ch-bore"), d.heads.node("ch-solid"))
 	kids = append(kids, d.marks...)
 	kids = append(kids, d.words...)
-	return c.frame(d.wide, d.foot+8, kids...)
+	if d.over > 0 {
+		kids = []markup.Node{markup.E("g", markup.A("transform", "translate(0,"+px(d.over)+")"), kids)}
+	}
+	return c.frame(d.wide, d.over+d.foot+8, kids...)
 }
 
 // stand places the pumps side by side.

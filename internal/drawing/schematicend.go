@@ -1,6 +1,10 @@
 package drawing
 
-import "tarnwright/internal/markup"
+import (
+	"math"
+
+	"tarnwright/internal/markup"
+)
 
 // outlet draws what the water comes back through, and returns the way of the
 // pipe there from the discharge line.
@@ -65,8 +69,8 @@ func (d *loop) fall(p SchematicPart) {
 	d.marks = append(d.marks, sheet.node("ch-sheet"), stone.node("ch-part"), extend.node("ch-lead"), dim.node("ch-tick"),
 		text("ch-note", d.c.Lift, pt{x - 8, (loopLip+loopWater)/2 + 2}, anchored("end")))
 	at := pt{24, loopLip - 26 - lineHigh*float64(len(p.Notes))}
-	if j, jets := d.c.part(JetPart); jets {
-		at = pt{34 + j.wide(), loopTop - 18 - lineHigh*float64(len(p.Notes))} // over the branch, beside its words
+	if _, jets := d.c.part(JetPart); jets {
+		at = pt{110, loopTop - 18 - lineHigh*float64(len(p.Notes))} // over the branch
 	}
 	d.say(p, at, "start")
 }
@@ -85,7 +89,12 @@ func (d *loop) jets(from pt) {
 		spray.move(pt{x, loopWater + 20}).line(pt{x + dx, loopWater + 34})
 	}
 	d.marks = append(d.marks, spray.node("ch-tick"))
-	d.say(p, pt{14, loopTop - 18 - lineHigh*float64(len(p.Notes))}, "start")
+	y := loopTop - 18 - lineHigh*float64(len(p.Notes))
+	if lip, falls := d.c.part(LipPart); falls { // above the words of the lip
+		y -= lineHigh*float64(1+len(lip.Notes)) + 8
+	}
+	d.over = math.Max(0, 16-y)
+	d.say(p, pt{14, y}, "start")
 }
 
 // pond draws the water with the intake's words in it.

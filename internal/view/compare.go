@@ -218,6 +218,9 @@ func (v View) Purse() Table {
 		pair(key, v.figure(single).String(), v.figure(variable).String())
 	}
 	none := measure.None("").String()
+	if modes := v.Powers().Rows; len(modes) > 0 { // each mode with its hours, the year's bill left out
+		t.Rows = append(t.Rows, modes[:len(modes)-1]...)
+	}
 	both("compare.purse.kwh", "power.single_kwh", "power.variable_kwh")
 	both("compare.purse.year", "power.single_cost", "power.variable_cost")
 	if v.has("power.saving") {

@@ -332,8 +332,14 @@ func placed() []form.Field {
 // skipped tells of a question that is not asked while its feature is off.
 func skipped(f form.State, q form.Field) bool {
 	switch q {
-	case form.Lip, form.Rise:
+	case form.Lip, form.Rise, form.Sheet, form.CascadeHours:
 		return !f.On(form.Cascade)
+	case form.Nozzle, form.JetPipe:
+		return f.Word(form.Jets) == "0"
+	case form.Power, form.Place:
+		return f.Bill() == "tariff"
+	case form.HomeUse:
+		return f.Bill() != "tariff"
 	case form.ZoneArea:
 		return !f.On(form.Zone)
 	case form.BeachSlope:
@@ -375,8 +381,11 @@ func answerWords(w say.Words, f form.Field, own string) string {
 			return strings.ToLower(w.Say(key))
 		}
 	}
-	if f == form.Pipe || f == form.Discharge {
+	switch f {
+	case form.Pipe, form.Discharge, form.JetPipe:
 		return own + " in"
+	case form.Nozzle:
+		return own + " mm"
 	}
 	return own
 }

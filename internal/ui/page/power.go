@@ -38,12 +38,11 @@ func billChoice(m Model) markup.Node {
 // hourQuestions ask for the pump's day and year.
 func hourQuestions(m Model) []markup.Node {
 	cascade := m.Answers[form.Cascade].Text == "on"
-	hours := label(m, form.CascadeHours, "ask.hours.note")
+	note := func(key string) markup.Node { return markup.E("p", markup.Class(part.ClassNote), m.Say(key)) }
 	return []markup.Node{
-		optional(cascade, part.Number{Label: hours, Value: m.Answers[form.CascadeHours].Text, Fault: m.Answers[form.CascadeHours].Fault,
-			Less: m.Say("page.less", hours.Name), More: m.Say("page.more", hours.Name)}.Node()),
-		listed(m, form.Night, worded(m, form.Night, "quiet", "slow", "off"), ""),
-		listed(m, form.Winter, worded(m, form.Winter, "off", "slow"), m.Say("ask.winter.note")),
+		optional(cascade, markup.E("div", number(m, form.CascadeHours), note("ask.hours.note"))),
+		listed(m, form.Night, worded(m, form.Night, "quiet", "slow", "off")),
+		listed(m, form.Winter, worded(m, form.Winter, "off", "slow")), note("ask.winter.note"),
 	}
 }
 
@@ -56,14 +55,10 @@ func worded(m Model, f form.Field, values ...string) []part.Option {
 	return out
 }
 
-// listed is a question answered from a list, with a note under its name.
-func listed(m Model, f form.Field, options []part.Option, note string) markup.Node {
-	below := markup.None()
-	if note != "" {
-		below = markup.E("small", markup.Class(part.ClassNote), note)
-	}
+// listed is a question answered from a list.
+func listed(m Model, f form.Field, options []part.Option) markup.Node {
 	return markup.E("div", markup.Class(part.ClassRow),
-		markup.E("label", markup.Class(part.ClassKey), markup.A("for", part.ID(string(f))), markup.E("span", m.Say("ask."+string(f))), below),
+		markup.E("label", markup.Class(part.ClassKey), markup.A("for", part.ID(string(f))), m.Say("ask."+string(f))),
 		markup.E("span", markup.Class("months places"), choose(m, f, options)),
 		part.FaultLine(string(f), m.Answers[f].Fault))
 }

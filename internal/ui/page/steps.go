@@ -29,8 +29,8 @@ type Sensitivity struct {
 
 // stepsOf are the answers that are stepped.
 func stepsOf() []form.Field {
-	return []form.Field{form.Length, form.Width, form.Deep, form.ZoneArea, form.Lip, form.Rise, form.Pipe, form.Discharge,
-		form.To, form.Power, form.Water}
+	return []form.Field{form.Length, form.Width, form.Deep, form.ZoneArea, form.Lip, form.Rise, form.Sheet, form.Jets, form.Pipe, form.Discharge,
+		form.To, form.CascadeHours, form.Power, form.HomeUse, form.Water}
 }
 
 // StepsAsked lists the ponds to work out for the sensitivity of the one whose
