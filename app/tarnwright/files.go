@@ -49,7 +49,8 @@ func printSheet(_ context.Context, args []string, t tools) error {
 		_, err := fmt.Fprint(t.out, view.CalcSheet(s))
 		return err
 	}
-	raw, err := wire.SheetJSON(s, say.English().Name)
+	w := say.English()
+	raw, err := wire.SheetJSON(s, w.Say("page.rough"), w.Name)
 	if err != nil {
 		return fmt.Errorf("write the sheet: %w", err)
 	}

@@ -76,6 +76,9 @@ func TestSheet_PrintsForPeopleAndForPrograms(t *testing.T) {
 		t.Fatalf("code %d, %s\n%s", code, errs, out)
 	}
 	code, raw, _ := call("sheet", "-json", name)
+	if !strings.Contains(out, "Not a quotation") || !strings.Contains(raw, `"caution": "Rough figures`) {
+		t.Errorf("a sheet goes without its caution:\n%.300s\n%.300s", out, raw)
+	}
 	var got struct {
 		Figures []struct {
 			ID, Unit, Working, Source, Words string

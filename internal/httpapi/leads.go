@@ -114,7 +114,7 @@ func (s *Server) worded(faults []wire.Fault) []wire.Fault {
 // worked out is compared, never believed.
 func (s *Server) accept(r *http.Request, req lead.Request) (lead.Answer, error) {
 	sh := s.cfg.Compute(req.Design)
-	raw, err := wire.SheetJSON(sh, nil)
+	raw, err := wire.SheetJSON(sh, s.cfg.Words("en", "page.rough"), nil)
 	if err != nil {
 		return lead.Answer{}, err
 	}

@@ -64,12 +64,13 @@ func TestPostLead_RecomputesTheSheet(t *testing.T) {
 		t.Errorf("differences %+v", l.Differences)
 	}
 	var sh struct {
+		Caution string `json:"caution"`
 		Figures []struct {
 			ID    string  `json:"id"`
 			Value float64 `json:"value"`
 		} `json:"figures"`
 	}
-	if err := json.Unmarshal(l.SheetJSON, &sh); err != nil || len(sh.Figures) != 1 || sh.Figures[0].Value != 10 || l.CoreVersion != 1 || l.Book != "demo/1" {
+	if err := json.Unmarshal(l.SheetJSON, &sh); err != nil || len(sh.Figures) != 1 || sh.Figures[0].Value != 10 || sh.Caution != "words of page.rough" || l.CoreVersion != 1 || l.Book != "demo/1" {
 		t.Errorf("sheet %s, core %d, book %q, %v", l.SheetJSON, l.CoreVersion, l.Book, err)
 	}
 }

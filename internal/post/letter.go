@@ -51,6 +51,8 @@ func Letter(l lead.Lead, s *sheet.Sheet, w say.Words, t measure.Terms) (subject,
 			line("  " + w.Say("letter.more", strconv.Itoa(more)))
 		}
 	}
+	line()
+	line(w.Say("page.rough"))
 	for _, remark := range remarks(l, s, w) {
 		line()
 		line(remark)

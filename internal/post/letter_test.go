@@ -30,7 +30,7 @@ func TestLetter_HoldsWhatAFirstCallNeeds(t *testing.T) {
 		t.Errorf("subject %q", subject)
 	}
 	wants := []string{"Name: Maren Oakes\n", "Email: maren@oakesmail.example\n", "Phone: 555 010 0199\n", "Town: Lower Alder\n", "Hopes to start: Next spring\n",
-		"  > Slopes south.\n  > Name: somebody else\n", "figures than these: 1.", "  > Fernhollow Ponds may reply to me.\n", "2026-11-25 12:00", "tarnwright leads AR-7F3K2Q"}
+		"  > Slopes south.\n  > Name: somebody else\n", "figures than these: 1.", "  > Fernhollow Ponds may reply to me.\n", say.English().Say("page.rough") + "\n", "2026-11-25 12:00", "tarnwright leads AR-7F3K2Q"}
 	for _, r := range view.Readings(s, terms) {
 		wants = append(wants, "  "+r.Title+": ")
 		for _, f := range r.Figures {

@@ -16,6 +16,7 @@ type Sheet struct {
 	Version     int       `json:"sheet_version"`
 	CoreVersion int       `json:"core_version"`
 	Book        string    `json:"book"`
+	Caution     string    `json:"caution"`
 	Figures     []Figure  `json:"figures"`
 	Findings    []Finding `json:"findings"`
 	Tables      []Table   `json:"tables"`
@@ -84,10 +85,11 @@ func isMoney(u sheet.Unit) bool {
 	return u == sheet.Money || u == sheet.MoneyPerKWh || u == sheet.MoneyPerM3
 }
 
-// NewSheet turns a sheet into its JSON shape; words names a figure for people
-// and may be nil.
-func NewSheet(s *sheet.Sheet, words func(sheet.ID) string) Sheet {
-	out := Sheet{Version: SheetVersion, CoreVersion: s.CoreVersion, Book: s.Book}
+// NewSheet turns a sheet into its JSON shape. The caution says what the figures
+// are not, and goes wherever they go; words names a figure for people and may
+// be nil.
+func NewSheet(s *sheet.Sheet, caution string, words func(sheet.ID) string) Sheet {
+	out := Sheet{Version: SheetVersion, CoreVersion: s.CoreVersion, Book: s.Book, Caution: caution}
 	for _, f := range s.Figures {
 		j := Figure{ID: string(f.ID), Value: number(f.Value), Unit: string(f.Unit), Working: f.Working, Source: string(f.Source)}
 		if isMoney(f.Unit) {
@@ -134,6 +136,6 @@ func newTable(t sheet.Table) Table {
 }
 
 // SheetJSON is the canonical text of a sheet.
-func SheetJSON(s *sheet.Sheet, words func(sheet.ID) string) ([]byte, error) {
-	return jsonfile.Write(NewSheet(s, words))
+func SheetJSON(s *sheet.Sheet, caution string, words func(sheet.ID) string) ([]byte, error) {
+	return jsonfile.Write(NewSheet(s, caution, words))
 }

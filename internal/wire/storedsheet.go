@@ -2,12 +2,16 @@ package wire
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strconv"
 
 	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/sheet"
 )
+
+// ErrStoredSheet says that a stored sheet is not one that SheetJSON wrote.
+var ErrStoredSheet = errors.New("no stored sheet")
 
 // ReadStoredSheet reads the figures of a sheet that SheetJSON wrote, with who
 // worked it out. Keys it does not know are passed over: a later version of the
@@ -39,6 +43,9 @@ func ReadStoredSheet(raw []byte) (*sheet.Sheet, error) {
 		}
 		if err != nil {
 			return nil, fmt.Errorf("read %s of a stored sheet: %w", g.ID, err)
+		}
+		if _, twice := out.Find(g.ID); twice {
+			return nil, fmt.Errorf("%w: a stored sheet has %q twice", ErrStoredSheet, g.ID)
 		}
 		out.Add(g)
 	}

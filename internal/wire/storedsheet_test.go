@@ -18,7 +18,7 @@ func TestReadStoredSheet_ReadsBackEveryFigure(t *testing.T) {
 	s := &sheet.Sheet{CoreVersion: 7, Book: "demo/3"}
 	s.Add(sheet.Figure{ID: "water.net_volume", Value: 67.75812345, Unit: sheet.CubicMetre})
 	s.Add(sheet.Figure{ID: "budget.low", Amount: low, Unit: sheet.Money})
-	raw, err := wire.SheetJSON(s, nil)
+	raw, err := wire.SheetJSON(s, "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,6 +42,7 @@ func TestReadStoredSheet_ReadsBackEveryFigure(t *testing.T) {
 func FuzzReadStoredSheet(f *testing.F) {
 	f.Add([]byte(`{"core_version":1,"book":"demo/1","figures":[{"id":"pond.area","value":53.9,"unit":"m2"},{"id":"budget.low","value":"1.5","unit":"money"}]}`))
 	f.Add([]byte(`{"figures":[{"value":1e999}]}`))
+	f.Add([]byte(`{"figures":[{"id":"a.b","value":1},{"id":"a.b","value":2}]}`))
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		s, err := wire.ReadStoredSheet(raw)
 		if (s == nil) == (err == nil) {

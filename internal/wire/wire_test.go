@@ -168,13 +168,14 @@ func TestSheetJSON_KeepsEachFigureExactly(t *testing.T) {
 	s.Findings = append(s.Findings, sheet.Finding{Code: "thin", Severity: sheet.Care, Figures: []sheet.ID{"pond.area"}, Mend: []sheet.Change{{Field: "pipe", Value: "4"}}})
 	s.Tables = append(s.Tables, sheet.Table{ID: "budget.items", Columns: []sheet.Column{{ID: "likely", Unit: sheet.Money}, {ID: "share", Unit: sheet.Ratio}},
 		Rows: []sheet.Row{{Plain: "Liner", Cells: []sheet.Cell{{Amount: cost}, {Value: 0.25}}}}})
-	raw, err := wire.SheetJSON(s, func(id sheet.ID) string { return "words of " + string(id) })
+	raw, err := wire.SheetJSON(s, "Rough figures.", func(id sheet.ID) string { return "words of " + string(id) })
 	if err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
 		SheetVersion int `json:"sheet_version"`
 		CoreVersion  int `json:"core_version"`
+		Caution      string
 		Figures      []struct {
 			ID, Words, Unit, Working, Source string
 			Value                            json.RawMessage
@@ -195,7 +196,7 @@ func TestSheetJSON_KeepsEachFigureExactly(t *testing.T) {
 		t.Fatalf("%v in\n%s", err, raw)
 	}
 	f := got.Figures
-	if got.SheetVersion != 1 || got.CoreVersion != 3 || len(f) != 2 || string(f[0].Value) != "0.3333333333333333" || string(f[1].Value) != `"1234.5"` || f[0].Working != "= a × b < c" || f[0].Words != "words of pond.area" {
+	if got.SheetVersion != 1 || got.Caution != "Rough figures." || got.CoreVersion != 3 || len(f) != 2 || string(f[0].Value) != "0.3333333333333333" || string(f[1].Value) != `"1234.5"` || f[0].Working != "= a × b < c" || f[0].Words != "words of pond.area" {
 		t.Errorf("figures %+v", got)
 	}
 	if len(got.Findings) != 1 || got.Findings[0].Figures[0] != "pond.area" || got.Tables[0].Rows[0].Name != "Liner" || string(got.Tables[0].Rows[0].Values[0]) != `"1234.5"` || string(got.Tables[0].Rows[0].Values[1]) != "0.25" {

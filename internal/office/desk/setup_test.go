@@ -94,7 +94,7 @@ func (r *rig) filled() {
 	r.t.Helper()
 	d, _ := form.New(form.Demo()).Design()
 	sh := core.Compute(d, book.Demo())
-	raw, err := wire.SheetJSON(sh, nil)
+	raw, err := wire.SheetJSON(sh, "", nil)
 	if err != nil {
 		r.t.Fatal(err)
 	}

@@ -25,7 +25,7 @@ func item(t testing.TB, change ...func(*lead.Contact)) export.Item {
 	}
 	s.Add(sheet.Figure{ID: "water.net_volume", Value: 67.7588, Unit: sheet.CubicMetre})
 	s.Add(sheet.Figure{ID: "budget.low", Amount: low, Unit: sheet.Money})
-	raw, err := wire.SheetJSON(s, nil)
+	raw, err := wire.SheetJSON(s, "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -31,7 +31,7 @@ func enquiry(b *testing.B) lead.Lead {
 		b.Fatal(faults)
 	}
 	s := core.Compute(d, book.Demo())
-	raw, err := wire.SheetJSON(s, nil)
+	raw, err := wire.SheetJSON(s, "", nil)
 	if err != nil {
 		b.Fatal(err)
 	}
