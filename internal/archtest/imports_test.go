@@ -65,7 +65,7 @@ func rooms() []room {
 		{"internal/jsonfile", "", "bytes encoding encoding/json reflect regexp io", "strict files, any struct"},
 		{"internal/book", "internal/core/... internal/jsonfile internal/theme", "bytes embed io/fs encoding/json path", "the builder's files become core types"},
 		{"internal/lead", "internal/core/design internal/core/sheet", "context crypto/sha256 encoding/hex encoding/json io net/mail", "page and server check a lead with the same code"},
-		{"internal/toll", "", "crypto/sha256 encoding/binary", "page and server reckon one small work"},
+		{"internal/toll", "", "encoding/binary", "page and server reckon one small work"},
 		{"internal/sieve", "internal/lead", "", "signs of a machine, weighed; knows no request"},
 		{"internal/wire", "internal/core/... internal/lead internal/jsonfile", "bytes encoding/base64 encoding/json", "shapes used by both ends"},
 		{"internal/view", "internal/core/sheet internal/core/design internal/core/source internal/core/money internal/measure internal/say", "", "strings for screens; no browser and no framework"},

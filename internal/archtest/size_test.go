@@ -64,6 +64,29 @@ func TestSize_HeavyPackagesStayOutOfTheWidget(t *testing.T) {
 	}
 }
 
+// One hash of the library brings 40 kB of ciphers and their self-tests. The
+// framework's own are cut out when the widget is built.
+func TestSize_NoPackageOfOursBringsCiphers(t *testing.T) {
+	t.Parallel()
+	deps := " " + strings.Join(strings.Fields(run(t, []string{"GOOS=js", "GOARCH=wasm"}, "go", "list", "-deps", "./app/widget")), " ") + " "
+	seen := 0
+	for _, p := range list(t, "js", "wasm") {
+		if !strings.Contains(deps, " "+p.ImportPath+" ") {
+			continue
+		}
+		seen++
+		for _, imp := range p.Imports {
+			if imp == "crypto" || strings.HasPrefix(imp, "crypto/") {
+				t.Errorf("%s imports %s in the browser", p.ImportPath, imp)
+			}
+		}
+	}
+	const fewest = 20
+	if seen < fewest {
+		t.Errorf("only %d packages of ours are in the widget", seen)
+	}
+}
+
 func fileSize(t *testing.T, path string) int64 {
 	t.Helper()
 	st, err := os.Stat(path)

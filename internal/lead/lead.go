@@ -1,8 +1,6 @@
 package lead
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"math"
 	"sort"
 	"strconv"
@@ -124,11 +122,4 @@ func agree(a, b string) bool {
 		return false
 	}
 	return math.Abs(x-y) <= figureAgreement*math.Max(math.Abs(x), math.Abs(y))
-}
-
-// Digest is the SHA-256 of the words agreed to, so that a record can be shown
-// to be unchanged.
-func (c Consent) Digest() string {
-	sum := sha256.Sum256([]byte(c.Text))
-	return hex.EncodeToString(sum[:])
 }

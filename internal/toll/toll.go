@@ -6,8 +6,6 @@
 package toll
 
 import (
-	"crypto/sha256"
-	"encoding/binary"
 	"math/bits"
 	"strconv"
 )
@@ -24,22 +22,20 @@ const Bits = 16
 
 // Work looks for the number that pays for a key.
 type Work struct {
-	seed [sha256.Size]byte
+	seed [8]uint32 // makes the tries of one key worthless for every other
+	k    block
 	next uint64
 }
 
 // For starts the work for a key.
-func For(key string) *Work { return &Work{seed: seedOf(key)} }
-
-// seedOf makes the tries of one key worthless for every other.
-func seedOf(key string) [sha256.Size]byte { return sha256.Sum256([]byte("tarnwright enquiry\n" + key)) }
+func For(key string) *Work { return &Work{seed: sum("tarnwright enquiry\n" + key), k: rounds()} }
 
 // Try makes some tries and returns the proof once it is found.
 func (w *Work) Try(times int) (proof string, found bool) {
 	for range times {
 		n := w.next
 		w.next++
-		if zeros(w.seed, n) >= Bits {
+		if w.zeros(n) >= Bits {
 			return strconv.FormatUint(n, 10), true
 		}
 	}
@@ -49,14 +45,14 @@ func (w *Work) Try(times int) (proof string, found bool) {
 // Paid tells whether a proof pays for a key.
 func Paid(key, proof string) bool {
 	n, err := strconv.ParseUint(proof, 10, 64)
-	return err == nil && zeros(seedOf(key), n) >= Bits
+	return err == nil && For(key).zeros(n) >= Bits
 }
 
-// zeros is how many zero bits the hash of a try begins with.
-func zeros(seed [sha256.Size]byte, n uint64) int {
-	var text [sha256.Size + 8]byte
-	copy(text[:], seed[:])
-	binary.BigEndian.PutUint64(text[sha256.Size:], n)
-	sum := sha256.Sum256(text[:])
-	return bits.LeadingZeros64(binary.BigEndian.Uint64(sum[:8]))
+// zeros is how many zero bits the hash of a try begins with: that of the seed
+// and the number, 40 bytes, which one block holds.
+func (w *Work) zeros(n uint64) int {
+	m := block{8: uint32(n >> 32), 9: uint32(n), 10: 0x80000000, 15: 40 * 8}
+	copy(m[:8], w.seed[:])
+	h := step(begin(), &m, &w.k)
+	return bits.LeadingZeros64(uint64(h[0])<<32 | uint64(h[1]))
 }

@@ -69,6 +69,27 @@ func TestToll_IsSHA256(t *testing.T) {
 	}
 }
 
+// Texts of every length around the edges of a block have the library's hash.
+func TestSum_IsTheLibrarys(t *testing.T) {
+	t.Parallel()
+	for n := range 300 {
+		text := strings.Repeat("é∑x", n)[:n]
+		if got, want := toll.Sum(text), sha256.Sum256([]byte(text)); got != want {
+			t.Errorf("%d bytes hash to %x, want %x", n, got, want)
+		}
+	}
+}
+
+func FuzzSum_IsTheLibrarys(f *testing.F) {
+	f.Add("abc")
+	f.Add(strings.Repeat("a", 119))
+	f.Fuzz(func(t *testing.T, text string) {
+		if got, want := toll.Sum(text), sha256.Sum256([]byte(text)); got != want {
+			t.Errorf("%q hashes to %x, want %x", text, got, want)
+		}
+	})
+}
+
 func FuzzPaid_NeverBreaks(f *testing.F) {
 	f.Add("8e03978e-40d5-43dd-bc93-6894a57f9324", "12")
 	f.Add("", "18446744073709551616")
