@@ -51,7 +51,7 @@ func (d *drawer) pebbles() markup.Node {
 			if under {
 				outline, dots = &wet, &wetDots
 			}
-			if c := d.at(q); r < dot*1.9 || d.small() {
+			if c := d.at(q); r < dot*1.9 || d.small() || d.quiet() {
 				dots.dot(c)
 			} else {
 				pebble(outline, c, math.Min(r, 0.46*size*d.view.ScalePxPerM), &luck)

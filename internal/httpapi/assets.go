@@ -157,12 +157,32 @@ func styles(root fs.FS) (file, error) {
 		if err != nil {
 			return file{}, fmt.Errorf("css/%s: %w", e.Name(), err)
 		}
-		all = append(append(all, raw...), '\n')
+		all = append(all, bare(raw)...)
 	}
 	if len(all) == 0 {
 		return file{}, fmt.Errorf("css: %w", ErrAssets)
 	}
 	return made(kindOfFile(".css"), all), nil
+}
+
+// bare drops the comments of a style sheet, and the room before its lines.
+func bare(raw []byte) []byte {
+	var out []byte
+	for len(raw) > 0 {
+		before, after, found := bytes.Cut(raw, []byte("/*"))
+		out = append(out, before...)
+		if !found {
+			break
+		}
+		_, raw, _ = bytes.Cut(after, []byte("*/"))
+	}
+	var lines []byte
+	for line := range bytes.Lines(out) {
+		if line = bytes.TrimSpace(line); len(line) > 0 {
+			lines = append(append(lines, line...), '\n')
+		}
+	}
+	return lines
 }
 
 // first is the first address, in order of name, of the files that start so.
