@@ -40,8 +40,8 @@ func newChain(edges []edge) chain {
 		low, high := edges[lo].a, edges[lo].a
 		for _, e := range edges[lo:hi] {
 			for _, p := range [2]vec{e.a, e.a.plus(e.d)} {
-				low = vec{min(low.x, p.x), min(low.y, p.y)}
-				high = vec{max(high.x, p.x), max(high.y, p.y)}
+				low = vec{least(low.x, p.x), least(low.y, p.y)}
+				high = vec{most(high.x, p.x), most(high.y, p.y)}
 			}
 		}
 		d := disc{c: low.to(high, 0.5), lo: int32(lo), hi: int32(hi)}
@@ -52,7 +52,7 @@ func newChain(edges []edge) chain {
 		hi := min(lo+discEdges, len(c.discs))
 		g := disc{c: c.discs[(lo+hi)/2].c, lo: int32(lo), hi: int32(hi)}
 		for _, d := range c.discs[lo:hi] {
-			g.r = max(g.r, d.c.minus(g.c).len()+d.r)
+			g.r = most(g.r, d.c.minus(g.c).len()+d.r)
 		}
 		g.r *= 1 + 1e-12
 		c.groups = append(c.groups, g)
@@ -130,7 +130,7 @@ func (c *chain) nearest(p vec, edges []edge, best2 float64) (near2 float64, whic
 // toward returns the unit direction from p to its nearest place on edge i.
 func (c *chain) toward(p vec, i int) vec {
 	e := &c.edges[i]
-	k := min(max(p.minus(e.a).dot(e.u), 0), e.length)
+	k := least(most(p.minus(e.a).dot(e.u), 0), e.length)
 	return e.a.plus(e.u.times(k)).minus(p).unit()
 }
 

@@ -58,7 +58,7 @@ func (r Rim) meet(i, j int) (vec, bool) {
 		}
 		return a, folds
 	}
-	if max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
+	if most(a.y, b.y) < least(c.y, d.y) || most(c.y, d.y) < least(a.y, b.y) {
 		return vec{}, false
 	}
 	u, v := b.minus(a), d.minus(c)
@@ -70,7 +70,7 @@ func (r Rim) meet(i, j int) (vec, bool) {
 	if c0 == c1 { // both on one line: they meet where they overlap
 		lo, hi := 0.0, u.len2()
 		s, t := u.dot(c.minus(a)), u.dot(d.minus(a))
-		lo, hi = max(lo, min(s, t)), min(hi, max(s, t))
+		lo, hi = most(lo, least(s, t)), least(hi, most(s, t))
 		return a.plus(u.times(lo / u.len2())), lo <= hi && c0 == 0
 	}
 	return c.to(d, c0/(c0-c1)), true

@@ -4,7 +4,7 @@ package geom
 // to another.
 type step struct{ at, top, foot float64 }
 
-func (p profile) steps() []step {
+func (p *profile) steps() []step {
 	var out []step
 	for i := 1; i < len(p.at); i++ {
 		if p.at[i] == p.at[i-1] && p.depth[i] > p.depth[i-1] {

@@ -78,8 +78,8 @@ func NewField(r Rim, b design.Bowl) *Field {
 	}
 	f.index()
 	wall, sand := &f.laws[walled], &f.laws[beach]
-	f.ignores[walled] = !sand.there() || wall.bowl.shallower(sand.bowl)
-	f.ignores[beach] = !wall.there() || sand.bowl.shallower(wall.bowl)
+	f.ignores[walled] = !sand.there() || wall.bowl.shallower(&sand.bowl)
+	f.ignores[beach] = !wall.there() || sand.bowl.shallower(&wall.bowl)
 	if b.Steps != nil {
 		f.layFlight(*b.Steps)
 	}
@@ -165,6 +165,14 @@ func (f *Field) index() {
 		return
 	}
 	var parts [2][]edge
+	var count [2]int
+	for i := range n {
+		count[f.sideAt(i, 0)]++
+	}
+	for s := range parts {
+		const cut = 2 // edges that both parts have a piece of
+		parts[s] = make([]edge, 0, count[s]+cut)
+	}
 	pts, of := make([]vec, 0, n+2), make([]int, 0, n+2)
 	var shares []float64
 	for i, e := range all {

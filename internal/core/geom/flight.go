@@ -29,14 +29,14 @@ func (f *Field) layFlight(st design.Steps) {
 		i, k := r.locate(at)
 		return r.pts[i].to(r.pts[(i+1)%len(r.pts)], k)
 	}
-	half := min(st.WidthM/2, r.perimeterM/8)
+	half := least(st.WidthM/2, r.perimeterM/8)
 	across := spot(along + half).minus(spot(along - half)).unit()
 	if across == (vec{}) || st.Count < 1 {
 		return
 	}
 	fl := flight{at: spot(along), in: across.left(), across: across, half: st.WidthM / 2, tread: st.TreadM, riser: st.RiserM, count: st.Count}
 	near, far := fl.reach(r, along)
-	far = min(far, st.WidthM)
+	far = least(far, st.WidthM)
 	fl.at = fl.at.plus(fl.in.times(far))
 	fl.back = far - near + 1e-6*r.size
 	f.flight = &fl
@@ -62,7 +62,7 @@ func (fl *flight) reach(r Rim, along float64) (near, far float64) {
 				b = a.to(b, (math.Copysign(fl.half, sb)-sa)/(sb-sa))
 			}
 			t := fl.in.dot(b.minus(fl.at))
-			near, far = min(near, t), max(far, t)
+			near, far = least(near, t), most(far, t)
 			if gone {
 				break
 			}
@@ -86,7 +86,7 @@ func (fl *flight) depth(p vec) float64 {
 
 // treadDepth is the depth of the tread that lies t from the upper end.
 func (fl *flight) treadDepth(t float64) float64 {
-	k := min(max(math.Floor(t/fl.tread), 0), float64(fl.count-1))
+	k := least(most(math.Floor(t/fl.tread), 0), float64(fl.count-1))
 	return fl.riser * (k + 1)
 }
 
@@ -99,7 +99,7 @@ func (fl *flight) room(level float64, p vec) float64 {
 	}
 	v := p.minus(fl.at)
 	t := v.dot(fl.in)
-	foot := min(shallower, float64(fl.count)) * fl.tread
+	foot := least(shallower, float64(fl.count)) * fl.tread
 	side := math.Abs(v.dot(fl.across)) - fl.half
 	end := most(t-foot, -fl.back-t)
 	if side > 0 && end > 0 {

@@ -98,7 +98,7 @@ func (c *column) set(across, wide float64) {
 	f, fl := c.f, c.f.flight
 	never := math.Inf(1)
 	c.st = strip{side: noSide, o: fl.at.plus(fl.across.times(across)), dir: fl.in, wide: wide, cut: [2]float64{never, never}}
-	c.walker.st = &c.st
+	c.walker.st, c.speed = &c.st, c.st.dir.len()
 	c.seen = [3]seen{{t: -1e9}, {t: -1e9}, {t: -1e9}}
 	c.cuts = append(c.cuts[:0], -fl.back)
 	for k := 1; k <= fl.count; k++ {

@@ -141,7 +141,7 @@ func (s *sums) stage(level float64) Stage {
 		st.AreaM2 += s.layerArea[k]
 		st.VolumeM3 += s.layerVolume[k] - float64(level*s.layerArea[k])
 	}
-	st.VolumeM3 = max(st.VolumeM3, 0)
+	st.VolumeM3 = most(st.VolumeM3, 0)
 	return st
 }
 

@@ -152,8 +152,8 @@ func beanHandles(a, b float64) []vec {
 func box(pts []vec) (lo, hi vec) {
 	lo, hi = vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
 	for _, p := range pts {
-		lo = vec{min(lo.x, p.x), min(lo.y, p.y)}
-		hi = vec{max(hi.x, p.x), max(hi.y, p.y)}
+		lo = vec{least(lo.x, p.x), least(lo.y, p.y)}
+		hi = vec{most(hi.x, p.x), most(hi.y, p.y)}
 	}
 	return lo, hi
 }
@@ -170,13 +170,14 @@ func box(pts []vec) (lo, hi vec) {
 // reference/geometry.json.
 func smooth(hs []vec) drawn {
 	tol := chordShare * across(hs)
-	d := drawn{handles: hs, curved: true}
 	n := len(hs)
+	const usual = 40 // steps from one handle to the next
+	d := drawn{handles: hs, curved: true, pts: make([]vec, 0, usual*n), of: make([]int, 0, usual*n)}
 	for i := range n {
 		p0, p1, p2, p3 := hs[(i+n-1)%n], hs[i], hs[(i+1)%n], hs[(i+2)%n]
 		b1 := p1.plus(p2.minus(p0).times(1.0 / 6))
 		b2 := p2.minus(p3.minus(p1).times(1.0 / 6))
-		bend := max(p1.plus(b2).minus(b1.times(2)).len(), b1.plus(p2).minus(b2.times(2)).len()) * 6
+		bend := most(p1.plus(b2).minus(b1.times(2)).len(), b1.plus(p2).minus(b2.times(2)).len()) * 6
 		steps := 2
 		if tol > 0 {
 			steps = int(min(max(math.Ceil(math.Sqrt(bend/(8*tol))), 2), 96))
@@ -195,7 +196,7 @@ func across(pts []vec) float64 {
 	far2 := 0.0
 	for i, p := range pts {
 		for _, q := range pts[:i] {
-			far2 = max(far2, p.minus(q).len2())
+			far2 = most(far2, p.minus(q).len2())
 		}
 	}
 	return math.Sqrt(far2)
@@ -222,8 +223,8 @@ func swell(pts []vec) []vec {
 	for i, p := range pts {
 		before, after := p.minus(pts[(i+n-1)%n]), pts[(i+1)%n].minus(p)
 		turn := math.Atan2(before.cross(after), before.dot(after))
-		h := min(before.len(), after.len())
-		if max(before.len(), after.len()) > 2*h {
+		h := least(before.len(), after.len())
+		if most(before.len(), after.len()) > 2*h {
 			h = 0 // where a straight side begins, it would widen the side
 		}
 		outward := before.unit().plus(after.unit()).left().times(-1).unit()

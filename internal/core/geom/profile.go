@@ -57,7 +57,7 @@ func floorProfile(f design.Floor) profile {
 }
 
 // value returns the depth at a distance, below a step that lies right there.
-func (p profile) value(at float64) float64 {
+func (p *profile) value(at float64) float64 {
 	n := len(p.at)
 	if at < p.at[0] {
 		return p.depth[0]
@@ -75,7 +75,7 @@ func (p profile) value(at float64) float64 {
 
 // stretch returns the depth at a and at b and the slope between, for a and b
 // within one straight stretch: the values at a step are those on this side.
-func (p profile) stretch(a, b float64) (da, db, slope float64) {
+func (p *profile) stretch(a, b float64) (da, db, slope float64) {
 	n := len(p.at)
 	const hair = 1e-12 // a stretch that runs along a knot lies beyond it
 	mid := (a + (b-a)/2) * (1 + hair)
@@ -96,7 +96,7 @@ func (p profile) stretch(a, b float64) (da, db, slope float64) {
 
 // reach returns the least distance at which a profile that never rises is as
 // deep as level, or +Inf where it never is.
-func (p profile) reach(level float64) float64 {
+func (p *profile) reach(level float64) float64 {
 	level -= levelSlack(level)
 	if p.depth[0] >= level {
 		return math.Inf(-1)
@@ -115,7 +115,7 @@ func levelSlack(level float64) float64 { return 1e-9 * math.Abs(level) }
 
 // above returns the signed distance along the axis from at to the nearest
 // place that is not as deep as level: positive where the floor is deep enough.
-func (p profile) above(level, at float64) float64 {
+func (p *profile) above(level, at float64) float64 {
 	level -= levelSlack(level)
 	deep := p.value(at) >= level
 	near := math.Inf(1)
@@ -133,7 +133,7 @@ func (p profile) above(level, at float64) float64 {
 }
 
 // shallower says whether p is nowhere deeper than q at the same distance.
-func (p profile) shallower(q profile) bool {
+func (p *profile) shallower(q *profile) bool {
 	for _, at := range p.at {
 		if p.value(at) > q.before(at) {
 			return false
@@ -148,7 +148,7 @@ func (p profile) shallower(q profile) bool {
 }
 
 // before returns the depth just above a step at this distance.
-func (p profile) before(at float64) float64 {
+func (p *profile) before(at float64) float64 {
 	for i := range p.at {
 		if p.at[i] >= at {
 			if i == 0 || p.at[i] == at {

@@ -38,6 +38,7 @@ func NewRim(o design.Outline) (Rim, error) {
 	if !(size > 0) || math.IsInf(size, 0) {
 		return Rim{frame: r.frame}, errors.New("the outline encloses no water")
 	}
+	r.pts, r.of = make([]vec, 0, len(d.pts)), make([]int, 0, len(d.pts))
 	for i, p := range d.pts {
 		if k := len(r.pts); k > 0 && p.minus(r.pts[k-1]).len() <= 1e-9*size {
 			continue
@@ -94,7 +95,7 @@ func (r *Rim) sumUp() {
 	}
 	reach2 := 0.0
 	for _, p := range r.pts {
-		reach2 = max(reach2, p.minus(r.centroid).len2())
+		reach2 = most(reach2, p.minus(r.centroid).len2())
 	}
 	r.size = 2 * math.Sqrt(reach2)
 }
@@ -179,7 +180,7 @@ func (r Rim) AlongOf(p design.Point) (alongM float64) {
 	best, sum := math.Inf(1), 0.0
 	for i, a := range r.pts {
 		d := r.pts[(i+1)%len(r.pts)].minus(a)
-		k := min(max(v.minus(a).dot(d)/d.len2(), 0), 1)
+		k := least(most(v.minus(a).dot(d)/d.len2(), 0), 1)
 		if off := v.minus(a.plus(d.times(k))).len2(); off < best {
 			best, alongM = off, sum+float64(k*d.len())
 		}

@@ -4,19 +4,6 @@ import (
 	"math"
 )
 
-// sums gathers what the strips hold, by layers between levels.
-type sums struct {
-	levels        []float64 // rising, the first 0
-	last          int       // the layer looked up last
-	layerArea     []float64 // plan area of the bottom between level k and k+1
-	layerVolume   []float64 // volume above that bottom
-	area, volume  float64
-	surface, face float64
-	flat, floor   float64
-	treads        float64
-	deepest       float64
-}
-
 // line is one of the depths that hold over a stretch of ray, straight in t.
 type line struct {
 	a, b  float64 // depth at either end
@@ -32,15 +19,6 @@ const (
 	onFloor
 	onTread
 )
-
-// flatSlope is the steepest bottom on which gravel lies: 1 in 3, common
-// practice, no source.
-const flatSlope = 1.0/3 + 1e-9
-
-func newSums(levels []float64) *sums {
-	n := len(levels)
-	return &sums{levels: levels, layerArea: make([]float64, n), layerVolume: make([]float64, n), deepest: -1}
-}
 
 // sum walks every strip.
 func (f *Field) sum(strips []strip, levels []float64) *sums {
@@ -67,13 +45,16 @@ type walker struct {
 	seen   [3]seen
 	room   [6]line
 	active []follow
+	halves [2][3]follow // of a piece
+	spare  []follow     // of the pieces that are split at a knot
+	speed  float64      // how fast the ray goes
 }
 
 func (w *walker) walk(st *strip) {
 	if !(st.end > 0) {
 		return
 	}
-	w.st = st
+	w.st, w.speed = st, st.dir.len()
 	w.seen = [3]seen{{t: -1}, {t: -1}, {t: -1}}
 	w.findBreaks()
 	for k := 1; k < len(w.breaks); k++ {
@@ -141,7 +122,7 @@ func (w *walker) stretch(a, b float64) {
 }
 
 // span is stretch for places that may run either way along the axis.
-func (p profile) span(a, b float64) (da, db, slope float64) {
+func (p *profile) span(a, b float64) (da, db, slope float64) {
 	if a <= b {
 		return p.stretch(a, b)
 	}
@@ -161,14 +142,13 @@ type follow struct {
 // distances are followed by pieces, each as two straight halves through a
 // middle that takes the bend of the distance from its derivatives.
 func (w *walker) others(a, b float64, lines []line, top float64) {
-	speed := w.st.dir.len()
 	active := w.active[:0]
 	for k := range w.f.laws {
 		if !w.mayDecide(side(k)) || w.tooDeep(side(k), a, b, top) {
 			continue
 		}
 		far, rate := w.distance(side(k), a)
-		if w.f.laws[k].bowl.value(far-float64(speed*(b-a))) < top {
+		if w.f.laws[k].bowl.value(far-float64(w.speed*(b-a))) < top {
 			active = append(active, follow{law: side(k), farU: far, rateU: rate})
 		}
 	}
@@ -197,7 +177,7 @@ func (w *walker) tooDeep(s side, a, b, top float64) bool {
 		return false
 	}
 	gap := most(math.Abs(a-k.t), math.Abs(b-k.t))
-	return w.f.laws[s].bowl.value(k.far-float64(w.st.dir.len()*gap)) >= top
+	return w.f.laws[s].bowl.value(k.far-float64(w.speed*gap)) >= top
 }
 
 // mayDecide says whether a law can be the least in this strip.
@@ -217,7 +197,7 @@ func (w *walker) piece(p span, lines []line, top float64) {
 		o := &w.active[i]
 		o.farT, o.rateT = o.farU, o.rateU
 		o.farU, o.rateU = w.distance(o.law, p.u)
-		if w.f.laws[o.law].bowl.value(least(o.farT, o.farU)-float64(w.st.dir.len()*(p.u-p.t)/2)) < top {
+		if w.f.laws[o.law].bowl.value(least(o.farT, o.farU)-float64(w.speed*(p.u-p.t)/2)) < top {
 			quiet = false
 		}
 	}
@@ -226,7 +206,7 @@ func (w *walker) piece(p span, lines []line, top float64) {
 		return
 	}
 	m := (p.t + p.u) / 2
-	var first, second [3]follow
+	first, second := &w.halves[0], &w.halves[1]
 	for i := range w.active {
 		o := w.active[i]
 		straight := (o.farT + o.farU) / 2
@@ -271,15 +251,7 @@ func (w *walker) part(p span, lines []line, others []follow) {
 			}
 			k := (at - o.farT) / (o.farU - o.farT)
 			if m := p.t + float64((p.u-p.t)*k); m > p.t && m < p.u {
-				var first, second [3]follow
-				for j, q := range others {
-					mid := q.farT + float64((q.farU-q.farT)*k)
-					first[j], second[j] = q, q
-					first[j].farU, second[j].farT = mid, mid
-				}
-				first[i].farU, second[i].farT = at, at
-				w.part(span{p.a, p.b, p.t, m}, lines, first[:len(others)])
-				w.part(span{p.a, p.b, m, p.u}, lines, second[:len(others)])
+				w.split(p, m, i, at, k, lines, others)
 				return
 			}
 		}
@@ -297,6 +269,25 @@ func (w *walker) part(p span, lines []line, others []follow) {
 		n++
 	}
 	w.lowest(p.t, p.u, within[:n])
+}
+
+// split is part on either side of m, a share k of the way, where followed
+// distance i passes a knot of its law.
+func (w *walker) split(p span, m float64, i int, at, k float64, lines []line, others []follow) {
+	from := len(w.spare)
+	w.spare = append(append(w.spare, others...), others...)
+	n := len(others)
+	first, second := w.spare[from:from+n], w.spare[from+n:]
+	for j, q := range others {
+		mid := q.farT + float64((q.farU-q.farT)*k)
+		if j == i {
+			mid = at
+		}
+		first[j].farU, second[j].farT = mid, mid
+	}
+	w.part(span{p.a, p.b, p.t, m}, lines, first)
+	w.part(span{p.a, p.b, m, p.u}, lines, second)
+	w.spare = w.spare[:from]
 }
 
 // lowest follows the least of several straight lines from a to b.
@@ -326,74 +317,4 @@ func (w *walker) lowest(a, b float64, lines []line) {
 			line{a: value, b: l.a + float64((l.b-l.a)*next), slope: l.slope, what: l.what})
 		k = next
 	}
-}
-
-// add sums a stretch on which the bottom is straight.
-func (w *walker) add(a, b float64, l line) {
-	s := w.s
-	s.deepest = most(s.deepest, most(l.a, l.b))
-	area := w.layers(run{a, b, l.a, l.b})
-	s.area += area
-	s.surface += float64(area * math.Sqrt(1+float64(l.slope*l.slope)))
-	switch {
-	case l.what == onTread:
-		s.treads += area
-	case math.Abs(l.slope) <= flatSlope:
-		s.flat += area
-	}
-	if l.what == onFloor {
-		s.floor += area
-	}
-}
-
-// run is a straight bottom from t to u, with the depth at either.
-type run struct{ t, u, depthT, depthU float64 }
-
-// layers splits a straight stretch at the levels, from its shallow end down,
-// and returns its area.
-func (w *walker) layers(r run) (area float64) {
-	s := w.s
-	k := s.layer(least(r.depthT, r.depthU))
-	for ; k+1 < len(s.levels) && s.levels[k+1] < most(r.depthT, r.depthU); k++ {
-		level := s.levels[k+1]
-		m := r.t + float64((r.u-r.t)*(level-r.depthT)/(r.depthU-r.depthT))
-		if r.depthU < r.depthT {
-			area += s.put(w.st, k, run{m, r.u, level, r.depthU})
-			r.u, r.depthU = m, level
-		} else {
-			area += s.put(w.st, k, run{r.t, m, r.depthT, level})
-			r.t, r.depthT = m, level
-		}
-	}
-	return area + s.put(w.st, k, r)
-}
-
-// layer returns the layer a depth lies in: the last level not below it. The
-// search starts where the last one ended.
-func (s *sums) layer(depth float64) int {
-	k := s.last
-	for k > 0 && s.levels[k]-levelSlack(s.levels[k]) > depth {
-		k--
-	}
-	for k+1 < len(s.levels) && s.levels[k+1]-levelSlack(s.levels[k+1]) <= depth {
-		k++
-	}
-	s.last = k
-	return k
-}
-
-// put adds a run to a layer and returns its area. Width is at most of second
-// degree in t and depth of first, so three points are exact.
-func (s *sums) put(st *strip, k int, r run) (area float64) {
-	if r.u <= r.t {
-		return 0
-	}
-	wt, wm, wu := st.width(r.t), st.width((r.t+r.u)/2), st.width(r.u)
-	sixth := (r.u - r.t) / 6
-	area = sixth * (wt + float64(4*wm) + wu)
-	v := sixth * (float64(wt*r.depthT) + float64(2*wm*(r.depthT+r.depthU)) + float64(wu*r.depthU))
-	s.layerArea[k] += area
-	s.layerVolume[k] += v
-	s.volume += v
-	return area
 }
