@@ -57,12 +57,8 @@ func (s *Store) Bare(ctx context.Context, like lead.Lead) (put func(n int) error
 }
 
 // Fill stores many leads at once, with keys and references in no order and
-// small sheets.
-func (s *Store) Fill(ctx context.Context, count int, like lead.Lead) error {
-	design, err := json.Marshal(like.Design)
-	if err != nil {
-		return err
-	}
+// small designs and sheets.
+func (s *Store) Fill(ctx context.Context, count int) error {
 	const atOnce = 50_000
 	for first := 0; first < count; first += atOnce {
 		tx, err := s.write.BeginTx(ctx, nil)
@@ -73,7 +69,7 @@ func (s *Store) Fill(ctx context.Context, count int, like lead.Lead) error {
 		for _, sql := range []string{
 			`INSERT INTO leads SELECT n, 'main', 'FP-' || (n * 7368787 % 33554393), hex(randomblob(16)), 'digest', 1700000000000 + n * 1000, '', '',
  'Person ' || n, 'person' || n || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder',
- '` + string(design) + `', '{}', 1, 'demo/1', 'null', 'null' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
+ '{}', '{}', 1, 'demo/1', 'null', 'null' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
 			`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE id BETWEEN ?1 AND ?2`,
 			`INSERT INTO outbox (id, lead_id, kind, due, done, site) SELECT 'lead.created/' || reference, id, 'lead.created', received, received, 'main' FROM leads WHERE id BETWEEN ?1 AND ?2`,
 		} {
@@ -87,3 +83,6 @@ func (s *Store) Fill(ctx context.Context, count int, like lead.Lead) error {
 	}
 	return nil
 }
+
+// Queued is how many senders wait for the next transaction.
+func (s *Store) Queued() int { return len(s.putting.queue) }
