@@ -207,7 +207,7 @@ func tableOf(t view.Table) markup.Node {
 		}
 		out.Rows = append(out.Rows, row)
 	}
-	return markup.E("div", markup.Class("scroll"), markup.A("tabindex", "0"), markup.A("role", "region"), markup.A("aria-label", t.Caption), out.Node())
+	return markup.E("div", markup.Class("scroll"), markup.A("tabindex", "0"), markup.A("role", "group"), markup.A("aria-label", t.Caption), out.Node())
 }
 
 // lines are sentences below a table.
@@ -266,7 +266,7 @@ func (d *Desk) differences(v *visit, f file, now *sheet.Sheet) markup.Node {
 		t.Rows = append(t.Rows, []part.Cell{{Text: v.words.Name(id)}, {Text: v.told(known, x.Client)}, {Text: v.told(known, x.Server)}})
 	}
 	return block("of-differs", v.say("office.differs"), markup.E("p", v.say("office.differs.what")),
-		markup.E("div", markup.Class("scroll"), markup.A("tabindex", "0"), markup.A("role", "region"), markup.A("aria-label", t.Caption), t.Node()))
+		markup.E("div", markup.Class("scroll"), markup.A("tabindex", "0"), markup.A("role", "group"), markup.A("aria-label", t.Caption), t.Node()))
 }
 
 func consent(v *visit, f file) markup.Node {

@@ -101,7 +101,7 @@ func (d *Desk) views(v *visit) markup.Node {
 }
 
 func (d *Desk) footer(v *visit) markup.Node {
-	var langs []markup.Node
+	var links []markup.Node
 	for _, l := range d.cfg.Languages {
 		if l == v.words.Language() {
 			continue
@@ -112,20 +112,24 @@ func (d *Desk) footer(v *visit) markup.Node {
 		}
 		q.Set("lang", l)
 		q.Del("done")
-		langs = append(langs, markup.E("a", markup.Class(part.ClassLink), markup.A("href", v.r.URL.Path+"?"+q.Encode()), markup.A("lang", l), markup.A("hreflang", l),
+		links = append(links, markup.E("a", markup.Class(part.ClassLink), markup.A("href", v.r.URL.Path+"?"+q.Encode()), markup.A("lang", l), markup.A("hreflang", l),
 			d.cfg.In(l).Kit.Words.Say("office.language")))
 	}
 	if v.r.Method != http.MethodGet {
-		langs = nil // the address may take no other
+		links = nil // the address may take no other
 	}
 	kept := markup.None()
 	if v.pass.Cookie != "" {
-		kept = markup.E("p", v.say("office.kept", months(v.own.Book.Builder.RetentionMonths)), " ",
-			markup.E("a", markup.Class(part.ClassLink), markup.A("href", "/office/password"), v.say("office.change")))
+		kept = markup.E("p", v.say("office.kept", months(v.own.Book.Builder.RetentionMonths)))
+		links = append(links, markup.E("a", markup.Class(part.ClassLink), markup.A("href", "/office/password"), v.say("office.change")))
 	}
 	invented := markup.None()
 	if v.own.Book.Builder.Invented {
 		invented = markup.E("p", v.say("page.invented"))
 	}
-	return markup.E("footer", markup.Class("rough"), kept, markup.E("p", v.say("page.rough")), invented, langs)
+	row := markup.None()
+	if len(links) > 0 {
+		row = markup.E("p", markup.Class("of-files"), links)
+	}
+	return markup.E("footer", markup.Class("rough"), kept, markup.E("p", v.say("page.rough")), invented, row)
 }
