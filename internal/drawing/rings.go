@@ -89,7 +89,7 @@ func (d *drawer) pins() markup.Node {
 	}
 	var kids []markup.Node
 	ground := d.extent()
-	edge := box{pt{math.Max(4, ground.lo.x-8), math.Max(4, ground.lo.y-8)}, pt{math.Min(d.view.WidthPx-16, ground.hi.x+10), ground.hi.y + 8}}
+	edge := box{pt{math.Max(4, ground.lo.x-8), math.Max(4, ground.lo.y-8)}, pt{math.Min(d.view.WidthPx-16, ground.hi.x+10), math.Min(d.view.PlanHeightPx-3, ground.hi.y+8)}}
 	for _, pin := range d.o.Pins {
 		if pin.Place == sheet.AroundGround {
 			kids = append(kids, boundary(edge))

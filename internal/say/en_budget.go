@@ -23,7 +23,7 @@ func budgetEnglish() map[string]string {
 		"budget.caution":     "A rough range at this builder’s usual prices. It is not a quote. Rock, access and soil can move it a lot.",
 		"budget.left_out":    "Leaving it out saves about",
 
-		"moves.title":      "What moves it",
+		"moves.title":      "What moves the budget",
 		"moves.items":      "Where the money goes",
 		"moves.drivers":    "What moves the range most",
 		"moves.driver":     "Cause",

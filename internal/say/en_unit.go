@@ -25,6 +25,7 @@ func unitEnglish() map[string]string {
 		"known.common practice, no source":     "common practice, no source",
 		"known.the builder's own figure":       "the builder's own figure",
 		"cited.definition":                     "By definition",
+		"cited.asked":                          "As asked for in the design",
 		"cited.practice":                       "Common practice, no source",
 		"cited.builder":                        "The builder's own figure",
 		"cited.tariff":                         "The builder's tariff, or the home's own price: the bill with the pond less the bill without it",

@@ -21,7 +21,7 @@ func budgetSpanish() map[string]string {
 		"item.contingency":            "Reserva para roca, acceso y suelo",
 		"budget.caution":              "Un margen aproximado a los precios usuales de este constructor. No es una cotización. La roca, el acceso y el suelo pueden moverlo mucho.",
 		"budget.left_out":             "Quitarlo ahorra cerca de",
-		"moves.title":                 "Qué lo mueve",
+		"moves.title":                 "Qué mueve el presupuesto",
 		"moves.items":                 "A dónde va el dinero",
 		"moves.drivers":               "Qué mueve más el margen",
 		"moves.driver":                "Causa",

@@ -24,6 +24,7 @@ func unitSpanish() map[string]string {
 		"known.common practice, no source":     "práctica común, sin fuente",
 		"known.the builder's own figure":       "cifra del constructor",
 		"cited.definition":                     "Por definición",
+		"cited.asked":                          "Como se pidió en el diseño",
 		"cited.practice":                       "Práctica común, sin fuente",
 		"cited.builder":                        "Cifra del constructor",
 		"cited.tariff":                         "La tarifa del constructor o el precio de su casa: el recibo con el estanque menos el recibo sin él",
