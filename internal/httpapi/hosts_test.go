@@ -10,7 +10,7 @@ import (
 
 func TestFront_ChoosesTheSiteByItsName(t *testing.T) {
 	t.Parallel()
-	one, two := setUp(t), newRig(t, nil)
+	one, two := setUp(t), setUp(t)
 	one.Drain() // so that the readiness tells the two apart
 	for _, c := range []struct {
 		why, host, path string
