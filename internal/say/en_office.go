@@ -173,7 +173,7 @@ func officeEnglish() map[string]string {
 		"office.aside.links":        "The note holds links.",
 		"office.aside.other":        "It looked out of the ordinary.",
 		"office.release":            "Let it through",
-		"office.release.what":       "It then stands in the list, and you are told of it like of any other.",
+		"office.release.what":       "Once let through, it stands in the list, and you are told of it like of any other.",
 		"office.released":           "Put aside at first; let through {0} UTC.",
 
 		"office.delete":        "Delete this enquiry",

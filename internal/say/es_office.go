@@ -173,7 +173,7 @@ func officeSpanish() map[string]string {
 		"office.aside.links":        "La nota lleva enlaces.",
 		"office.aside.other":        "Parecía fuera de lo normal.",
 		"office.release":            "Dejarla pasar",
-		"office.release.what":       "Entonces sale en la lista, y se le avisa como de cualquier otra.",
+		"office.release.what":       "Si la deja pasar, sale en la lista y se le avisa como de cualquier otra.",
 		"office.released":           "Se apartó al principio; se dejó pasar {0} UTC.",
 
 		"office.delete":        "Borrar esta solicitud",
