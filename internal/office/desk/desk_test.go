@@ -112,6 +112,26 @@ func TestEnquiry_ShowsEverythingAndEscapesIt(t *testing.T) {
 	}
 }
 
+func TestEnquiry_IsWordedInSpanish(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.filled()
+	r.joined()
+	for _, path := range []string{"/office/leads/" + first, "/office/", "/office/leads/" + first + "/delete", "/office/untold", "/office/password"} {
+		w := r.get(path + "?lang=es")
+		says(t, w, http.StatusOK, `lang="es"`, "Salir")
+		if m := regexp.MustCompile(`(?:[>"])((?:office|send|view|page)\.[a-z_.]+)[<"]`).FindStringSubmatch(w.Body.String()); m != nil {
+			t.Errorf("%s: a key without words: %s", path, m[1])
+		}
+		for _, english := range []string{">Enquiries<", "Looked after by", ">Save<", "Sign out", "kept for"} {
+			if strings.Contains(w.Body.String(), english) {
+				t.Errorf("%s says %q", path, english)
+			}
+		}
+	}
+	says(t, r.get("/office/leads/"+first), http.StatusOK, "Mediciones", "Partidas del presupuesto", "hace 1 hora", "Guardar")
+}
+
 // The page is asked for the pond of the enquiry; one that its questions cannot
 // say is said to be another.
 func TestOpen_LeadsToThePageWithThePond(t *testing.T) {
