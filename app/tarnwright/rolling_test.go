@@ -6,6 +6,7 @@ import (
 	"io"
 	"net"
 	"path/filepath"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -127,7 +128,40 @@ func TestTorture_RollingRestartFailsNoLead(t *testing.T) {
 	if len(s.answered) < 10*restarts {
 		t.Error("the load is too gentle")
 	}
+	commandsOn(t, address, s)
 	if files, err := filepath.Glob(filepath.Join(data, "*.db")); err != nil || len(files) > 0 {
 		t.Errorf("beside PostgreSQL there is %v, %v", files, err)
+	}
+}
+
+// commandsOn asks the command line about enquiries in PostgreSQL.
+func commandsOn(t *testing.T, address string, s *senders) {
+	t.Helper()
+	ask := func(args ...string) (code int, out, err string) {
+		o, e := hear(), hear()
+		code = run(context.Background(), args, tools{out: o, err: e, env: func(name string) string {
+			if name == "TARNWRIGHT_DATABASE" {
+				return address
+			}
+			return ""
+		}})
+		return code, o.String(), e.String()
+	}
+	if code, list, errs := ask("leads"); code != 0 || strings.Count(list, "\n") != len(s.answered)+1 {
+		t.Errorf("leads: %d, %d lines for %d enquiries, %s", code, strings.Count(list, "\n"), len(s.answered), errs)
+	}
+	for _, command := range []string{"backup", "restore"} {
+		if code, _, errs := ask(command, filepath.Join(t.TempDir(), "x.db")); code != 1 || !strings.Contains(errs, "pg_dump") {
+			t.Errorf("%s: %d %s", command, code, errs)
+		}
+	}
+	for _, reference := range s.answered {
+		if code, out, errs := ask("delete", reference); code != 0 || !strings.Contains(out, reference+" is deleted") {
+			t.Errorf("delete: %d %s %s", code, out, errs)
+		}
+		if code, _, errs := ask("leads", reference); code != 1 || !strings.Contains(errs, "no such enquiry") {
+			t.Errorf("it is there still: %d %s", code, errs)
+		}
+		break
 	}
 }

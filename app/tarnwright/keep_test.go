@@ -1,0 +1,71 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/lead"
+	"tarnwright/internal/store/sqlite"
+)
+
+// putAged stores an enquiry that came in so many months ago, a day more or less.
+func putAged(t *testing.T, s lead.Store, reference string, months, days int) {
+	t.Helper()
+	l := lead.Lead{Reference: reference, Key: "key-of-" + reference, Received: time.Now().UTC().AddDate(0, -months, days), Contact: lead.Contact{Name: "Maren Oakes"}}
+	if _, _, err := s.Put(context.Background(), l); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// The demo keeps enquiries for 24 months: a server that starts deletes what is
+// older, names nobody in its log, and the command does the same.
+func TestPurge_DeletesWhatTheBuilderNoLongerKeeps(t *testing.T) {
+	t.Parallel()
+	ctx := context.Background()
+	data := t.TempDir()
+	s, err := sqlite.Open(ctx, filepath.Join(data, "leads.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	putAged(t, s, "FP-OLD", 24, -1)
+	putAged(t, s, "FP-YOUNG", 24, 1)
+	var log bytes.Buffer
+	stop := startPurge(ctx, s, book.Demo(), slog.New(slog.NewJSONHandler(&log, nil)))
+	eventually(t, "the purge", func() bool {
+		all, err := s.List(ctx, "", 10)
+		return err == nil && len(all) == 1 && all[0].Reference == "FP-YOUNG"
+	})
+	stop()
+	if text := log.String(); !strings.Contains(text, `"deleted":1`) || strings.Contains(text, "Maren") || strings.Contains(text, "FP-") {
+		t.Errorf("the log says %s", text)
+	}
+	putAged(t, s, "FP-OLDER", 30, 0)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, errs := call("purge", "-data", data); code != 0 || !strings.HasPrefix(out, "1 enquiries from before ") {
+		t.Errorf("purge: %d %s %s", code, out, errs)
+	}
+	if _, list, _ := call("leads", "-data", data); !strings.Contains(list, "FP-YOUNG") || strings.Contains(list, "FP-OLD") {
+		t.Errorf("left are\n%s", list)
+	}
+}
+
+// A builder who says nothing has them kept for 24 months.
+func TestKeptSince_IsTwoYearsUnlessTheBookSays(t *testing.T) {
+	t.Parallel()
+	now := time.Date(2026, 11, 28, 12, 0, 0, 0, time.UTC)
+	b := book.Demo()
+	for months, want := range map[int]time.Time{0: now.AddDate(-2, 0, 0), 6: now.AddDate(0, -6, 0), 60: now.AddDate(-5, 0, 0)} {
+		b.Builder.RetentionMonths = months
+		if got := keptSince(b, now); !got.Equal(want) {
+			t.Errorf("%d months keep from %s, want %s", months, got, want)
+		}
+	}
+}
