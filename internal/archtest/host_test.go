@@ -17,8 +17,8 @@ func TestHost_NoLengthDependsOnTheWindowsHeight(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		if e.Name() == "print.css" {
-			continue // a sheet of paper is as high as it is
+		if e.Name() == "print.css" || e.IsDir() {
+			continue // a sheet of paper is as high as it is; the office stands in no frame
 		}
 		for _, at := range tall(read(t, "web/css/"+e.Name())) {
 			t.Errorf("%s: %s", e.Name(), at)
