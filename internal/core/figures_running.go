@@ -219,6 +219,9 @@ func (r running) compare(single, variable ran) {
 	r.money("power.present_saving", worth, r.key, "= −"+extra.String()+" + "+saving.String()+" × "+digits(present)+", Σ "+rise+"^(k−1) ÷ "+digits(1+r.d.Running.DiscountRatio)+"^k for k = 1 to 10")
 	finding := sheet.Finding{Code: "variable_does_not_pay", Severity: sheet.Care, Source: r.key,
 		Figures: []sheet.ID{"power.ten_year_variable", "power.ten_year_single"}}
+	if r.d.Circulation.Drive == design.VariableSpeed && single.Fits {
+		finding.Mend = []sheet.Change{{Field: "pump", Value: "single"}}
+	}
 	if months, ok := tariff.PaybackMonths(extra, saving); ok {
 		r.s.Add(sheet.Figure{ID: "power.payback_months", Value: months, Step: fineStep, Unit: sheet.Month, Source: "definition",
 			Working: "= 12 × " + extra.String() + " ÷ " + saving.String()})

@@ -16,7 +16,7 @@ func safetyFindings(s *sheet.Sheet, _ design.Design, b Book) {
 // against one of a single speed.
 func otherKind(s *sheet.Sheet, u duty) {
 	for i, f := range s.Findings {
-		if f.Code == "speed_rule" && u.Variable.Fits {
+		if (f.Code == "speed_rule" || f.Code == "speed_rule_states") && u.Variable.Fits {
 			s.Findings[i].Mend = []sheet.Change{{Field: "pump", Value: "variable"}}
 		}
 	}

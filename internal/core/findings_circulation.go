@@ -1,12 +1,9 @@
 package core
 
 import (
-	"math"
-	"strconv"
 
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
-	"tarnwright/internal/core/num"
 	"tarnwright/internal/core/pump"
 	"tarnwright/internal/core/sheet"
 )
@@ -15,7 +12,8 @@ import (
 func (c *circuit) judge(p picked) {
 	if k := c.d.Cascade; k != nil && k.SheetM < hydraulics.LeastBroadM {
 		c.metres("weir.least_head", hydraulics.LeastBroadM, "the least head the weir formula is calibrated for", "kindsvatercarter1957")
-		f := c.care("weir_thin", "kindsvatercarter1957", sheet.AtCascade, "weir.head", "weir.least_head")
+		c.metres("weir.sheet", k.SheetM, "as asked for", "asked")
+		f := c.care("weir_thin", "kindsvatercarter1957", sheet.AtCascade, "weir.sheet", "weir.least_head")
 		f.Mend, f.Else = thicker(*k)
 	}
 	if !p.found {
@@ -25,18 +23,16 @@ func (c *circuit) judge(p picked) {
 	switch p.wanted().State {
 	case hydraulics.DeadHead:
 		f := c.care("no_duty_point", "affinity", sheet.AtPump, "pump.head_static", "pump.shutoff_head")
-		f.Mend = c.betterPump()
+		f.Mend = first(c.betterPump, c.lowerFall)
 		return
 	case hydraulics.Beyond:
 		f := c.care("outside_curve", "builder", sheet.AtPump, "flow.wanted")
-		f.Mend = c.betterPump()
+		f.Mend = first(c.betterPump, c.narrowerPipe)
 		return
 	}
 	if p.fault == pump.TooSmall {
 		f := c.care("flow_short", "affinity", sheet.AtPump, "flow.duty", "flow.wanted")
-		if f.Mend = c.betterPump(); len(f.Mend) == 0 {
-			f.Mend = c.betterPipe()
-		}
+		f.Mend = first(c.betterPump, c.betterPipe, c.morePumps, c.lowerFall)
 	}
 	q := c.s.Value("flow.duty")
 	c.fast(fastLine{"suction", "pipe", "suction_fast", c.suction, q / float64(c.system.Count), suctionLimitMPerS, c.inTerms.SumCoef()})
@@ -48,27 +44,6 @@ func (c *circuit) judge(p picked) {
 	}
 	c.prime(p)
 }
-
-// goodSheetM is a depth over the lip that the weir formulas are sure of, and
-// that reads well: an inch and a quarter.
-const goodSheetM = 0.03175
-
-// thicker is a shorter lip under a deeper sheet, at the same flow, where the lip
-// does not get too short for a cascade; and the deeper sheet alone, which asks
-// for more flow.
-func thicker(k design.Cascade) (shorter, deeper []sheet.Change) {
-	deep := sheet.Change{Field: "sheet", Value: num.Shortest(goodSheetM) + "m"}
-	lipM := k.LipM * math.Pow(k.SheetM/goodSheetM, 1.5)
-	if lipM < leastLipM {
-		return []sheet.Change{deep}, nil
-	}
-	const inchM = 0.0254
-	lipM = math.Round(lipM/inchM) * inchM
-	return []sheet.Change{{Field: "lip", Value: num.Decimal(lipM, 4) + "m"}, deep}, []sheet.Change{deep}
-}
-
-// leastLipM is the shortest lip that is offered. Common practice, no source.
-const leastLipM = 0.6
 
 // fastLine is a line whose velocity is looked at.
 type fastLine struct {
@@ -108,53 +83,7 @@ func (c *circuit) fast(l fastLine) {
 		return
 	}
 	f := c.care(l.code+"_no_wider", "title24pool", sheet.AtPump, figures...)
-	if n := c.system.Count; l.name == "suction" && n < mostPumps {
-		f.Mend = []sheet.Change{{Field: "pumps", Value: strconv.Itoa(n + 1)}}
-	}
-}
-
-// wider is the change to the next wider pipe that the builder stocks.
-func (c *circuit) wider(l design.Line, field string) []sheet.Change {
-	for _, size := range c.b.Pipes {
-		if size.InsideDiameterM > l.InsideDiameterM*1.001 {
-			return []sheet.Change{{Field: field, Value: size.NominalIn}}
-		}
-	}
-	return nil
-}
-
-// betterPipe is the narrowest pipe, in both lines, on which a pump of the
-// catalogue gives the flow wanted.
-func (c *circuit) betterPipe() []sheet.Change {
-	for _, size := range c.b.Pipes {
-		if size.InsideDiameterM <= c.suction.InsideDiameterM && size.InsideDiameterM <= c.discharge.InsideDiameterM {
-			continue
-		}
-		q := c.question(c.b.Pumps)
-		q.Systems = []pump.System{c.piped(size)}
-		if len(pump.Choose(q).Fit) > 0 {
-			return []sheet.Change{{Field: "pipe", Value: size.NominalIn}, {Field: "discharge", Value: size.NominalIn}}
-		}
-	}
-	return nil
-}
-
-// betterPump leaves the choice to the check where the design names a pump, and
-// is otherwise the other kind of pump; either only if one of those suits.
-func (c *circuit) betterPump() []sheet.Change {
-	if c.d.Circulation.Pump != "" {
-		if p := c.pick(c.d.Circulation.Drive); p.found && p.fault == "" {
-			return []sheet.Change{{Field: "model", Value: "auto"}}
-		}
-	}
-	kind, word := design.VariableSpeed, "variable"
-	if c.d.Circulation.Drive == design.VariableSpeed {
-		kind, word = design.SingleSpeed, "single"
-	}
-	if p := c.pick(kind); p.found && p.fault == "" {
-		return []sheet.Change{{Field: "pump", Value: word}}
-	}
-	return nil
+	f.Mend = c.slower(l)
 }
 
 // piped is the circuit's system with both lines in one size of pipe; K of
@@ -188,22 +117,6 @@ func (c *circuit) prime(p picked) {
 	if severity == sheet.Care && c.checked() {
 		f.Mend = c.primer()
 	}
-}
-
-// primer is the pump that primes itself at this height and serves at the least
-// cost, if there is one.
-func (c *circuit) primer() []sheet.Change {
-	var models []pump.Model
-	for _, m := range c.b.Pumps {
-		if m.Class == pump.SelfPriming {
-			models = append(models, m)
-		}
-	}
-	answer := pump.Choose(c.question(models))
-	if len(answer.Fit) == 0 {
-		return nil
-	}
-	return []sheet.Change{{Field: "model", Value: models[answer.Fit[0].Model].ID}}
 }
 
 // motor adds what the rules on motors of pool pumps ask about: whether the pump

@@ -33,6 +33,8 @@ func jetsEnglish() map[string]string {
 		"how.pump.in_water":                "1 for yes, 0 for no.",
 		"figure.jets.count":                "Jets",
 		"how.jets.count":                   "As asked for.",
+		"figure.weir.sheet":                "Water over the lip, as asked",
+		"how.weir.sheet":                   "As asked for.",
 		"figure.jets.velocity_limit":       "Top speed for the pipe to the jets",
 		"how.jets.velocity_limit":          "A rule for pool pipes. Check the one that holds where you live.",
 		"figure.jets.velocity_wider":       "Speed in the next pipe to the jets",

@@ -33,6 +33,8 @@ func jetsSpanish() map[string]string {
 		"how.pump.in_water":                "1 si lo está, 0 si no.",
 		"figure.jets.count":                "Chorros",
 		"how.jets.count":                   "Como se pidió.",
+		"figure.weir.sheet":                "Agua sobre el borde, como se pidió",
+		"how.weir.sheet":                   "Como se pidió.",
 		"figure.jets.velocity_limit":       "Velocidad máxima en el tubo de los chorros",
 		"how.jets.velocity_limit":          "Una regla para tubos de alberca. Revise la que vale donde usted vive.",
 		"figure.jets.velocity_wider":       "Velocidad en el siguiente tubo de los chorros",

@@ -63,7 +63,7 @@ func usual(id string) string {
 		return "percent"
 	case strings.HasPrefix(id, "pump.head"), strings.HasPrefix(id, "pump.npsh"), id == "pump.shutoff_head", id == "quiet.head", strings.HasSuffix(id, ".head_saved"):
 		return "head"
-	case id == "weir.head", id == "weir.least_head", id == "water.top_up_depth":
+	case id == "weir.head", id == "weir.sheet", id == "weir.least_head", id == "water.top_up_depth":
 		return "small"
 	case id == "water.pond_part", id == "water.zone_part":
 		return "part"
