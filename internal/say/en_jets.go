@@ -81,6 +81,8 @@ func jetsEnglish() map[string]string {
 		"view.mode.quiet":           "Quiet",
 		"view.mode.night":           "Night",
 		"view.mode.winter":          "Winter",
+		"view.power.how.night":      "{power.hours_night} at night, when variable-speed draws {night.power}.",
+		"view.power.how.winter":     "{power.hours_winter} in winter, when variable-speed draws {winter.power}.",
 		"view.table.night":          "Night hours, {power.hours_night|number} a year",
 		"view.table.winter":         "Winter hours, {power.hours_winter|number} a year",
 	}

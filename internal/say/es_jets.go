@@ -81,6 +81,8 @@ func jetsSpanish() map[string]string {
 		"view.mode.quiet":           "Calma",
 		"view.mode.night":           "Noche",
 		"view.mode.winter":          "Invierno",
+		"view.power.how.night":      "{power.hours_night} de noche, cuando la velocidad variable toma {night.power}.",
+		"view.power.how.winter":     "{power.hours_winter} en invierno, cuando la velocidad variable toma {winter.power}.",
 		"view.table.night":          "Horas de noche, {power.hours_night|number} al año",
 		"view.table.winter":         "Horas de invierno, {power.hours_winter|number} al año",
 	}

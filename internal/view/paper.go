@@ -38,7 +38,8 @@ func (v View) Paper(electricity string) Paper {
 	add("print.flow", v.line("view.flow.how."+v.governs()))
 	add("print.turnover", v.line("view.flow.how.full_turn"))
 	add("print.head", v.headLine())
-	add("print.power", v.line(v.falling("print.power.how"), electricity))
+	slower := v.lines("view.power.how.night", "view.power.how.winter")
+	add("print.power", strings.Join(append([]string{v.line(v.falling("print.power.how"), electricity)}, slower...), " "))
 	add("print.water", strings.Join(v.lines("view.water.how.1", "view.water.how.2"), " "))
 	var also []string
 	for _, n := range v.Notes() {

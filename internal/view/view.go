@@ -217,7 +217,7 @@ func (v View) power() Reading {
 	single, variable := v.page.Sheet.Amount("power.single_cost"), v.page.Sheet.Amount("power.variable_cost")
 	most := max(single.Approx(), variable.Approx())
 	r := Reading{ID: Power, Title: v.page.Words.Say("view.power"),
-		How: v.lines(v.falling("view.power.how.1"), "view.power.how.2", v.falling("view.power.how.3"),
+		How: v.lines(v.falling("view.power.how.1"), "view.power.how.2", v.falling("view.power.how.3"), "view.power.how.night", "view.power.how.winter",
 			v.given("power.extra_price", "view.power.how.4"), "view.power.how.5"),
 		Cited: v.cited("power.single_cost", "power.variable_kwh")}
 	if !v.has("power.single_cost") {

@@ -17,7 +17,11 @@ const paperWidePx = 560.0
 
 // paintPaper draws the one page that is printed, in black ink.
 func paintPaper(m *Model, s State, a Answered, v view.View) {
-	x := v.Paper(m.Answers[form.Power].Text)
+	price := m.Answers[form.Power].Text
+	if m.Answers[form.Bill].Text == "tariff" {
+		price = s.Form.Tariff()
+	}
+	x := v.Paper(price)
 	o := options(s, a, v)
 	o.ID, o.Colour, o.DepthTicks = "ink", drawing.Ink, paperTicks(v)
 	o.WidthPx, o.MaxPlanHeightPx = paperWidePx, 0.66*paperWidePx
