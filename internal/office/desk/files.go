@@ -1,9 +1,11 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"strings"
+	"time"
 
 	"tarnwright/internal/lead"
 	"tarnwright/internal/markup"
@@ -84,6 +86,10 @@ func ended(w export.Writer, err error) error {
 	return nil
 }
 
+// fileTime is how long a list may take to be written and read. Common practice,
+// no source.
+const fileTime = 5 * time.Minute
+
 // listFile gives every enquiry of a list as a file, a page of the store at a
 // time.
 func (d *Desk) listFile(v *visit) error {
@@ -95,6 +101,11 @@ func (d *Desk) listFile(v *visit) error {
 	if err != nil {
 		return err
 	}
+	// A long list takes longer than a page may; who is signed in has that time.
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(v.r.Context()), fileTime)
+	defer cancel()
+	v.r = v.r.WithContext(ctx)
+	_ = http.NewResponseController(v.w).SetWriteDeadline(d.cfg.Now().Add(fileTime)) // where it cannot be set there is none
 	const atATime = 200
 	f := v.query().filter(people)
 	f.Offset, f.Limit = 0, atATime
