@@ -187,11 +187,34 @@ func digitsOf(s string) string {
 // fold makes letters small and takes off the accents of western European
 // names, so that Núñez is found by nunez.
 func fold(s string) string {
-	return foldings().Replace(strings.ToLower(s))
+	var b strings.Builder
+	b.Grow(len(s))
+	for _, r := range strings.ToLower(s) {
+		switch {
+		case r < 0x80:
+			b.WriteByte(byte(r))
+		case r == 'ß':
+			b.WriteString("ss")
+		case r == 'æ':
+			b.WriteString("ae")
+		case r == 'œ':
+			b.WriteString("oe")
+		default:
+			b.WriteRune(bare(r))
+		}
+	}
+	return b.String()
 }
 
-func foldings() *strings.Replacer {
-	return strings.NewReplacer("á", "a", "à", "a", "â", "a", "ä", "a", "ã", "a", "å", "a", "ç", "c", "é", "e", "è", "e", "ê", "e", "ë", "e",
-		"í", "i", "ì", "i", "î", "i", "ï", "i", "ñ", "n", "ó", "o", "ò", "o", "ô", "o", "ö", "o", "õ", "o", "ø", "o",
-		"ú", "u", "ù", "u", "û", "u", "ü", "u", "ý", "y", "ÿ", "y", "ß", "ss", "æ", "ae", "œ", "oe")
+// bare is a small letter without its accent.
+func bare(r rune) rune {
+	for _, f := range []struct {
+		accented string
+		bare     rune
+	}{{"áàâäãå", 'a'}, {"ç", 'c'}, {"éèêë", 'e'}, {"íìîï", 'i'}, {"ñ", 'n'}, {"óòôöõø", 'o'}, {"úùûü", 'u'}, {"ýÿ", 'y'}} {
+		if strings.ContainsRune(f.accented, r) {
+			return f.bare
+		}
+	}
+	return r
 }

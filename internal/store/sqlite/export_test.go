@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 
 	"tarnwright/internal/lead"
@@ -15,41 +14,26 @@ func OpenUnder(ctx context.Context, file, layer string, more ...string) (*Store,
 }
 
 // Bare puts leads without the store's doing: the same statements, read by the
-// database once, with texts made beforehand, in a transaction for each.
+// database once, with rows made beforehand, in a transaction for each.
 func (s *Store) Bare(ctx context.Context, like lead.Lead) (put func(n int) error, err error) {
 	var st statements
 	if err := st.prepare(ctx, s.write); err != nil {
 		return nil, err
 	}
-	design, err := json.Marshal(like.Design)
+	like.Site = s.site
+	r, err := rowsOf(like)
 	if err != nil {
 		return nil, err
 	}
-	client, err := json.Marshal(like.Client)
-	if err != nil {
-		return nil, err
-	}
-	c, search, digest, at := like.Contact, lead.SearchText(like), like.Consent.Digest(), like.Received.UnixMilli()
 	return func(n int) error {
+		r.lead.Reference = fmt.Sprintf("B-%d", n)
+		r.insert[1], r.insert[2] = r.lead.Reference, "key-of-the-sender-"+r.lead.Reference
 		tx, err := s.write.BeginTx(ctx, nil)
 		if err != nil {
 			return err
 		}
 		defer func() { _ = tx.Rollback() }()
-		reference := fmt.Sprintf("B-%d", n)
-		res, err := tx.StmtContext(ctx, st.insert).ExecContext(ctx, s.site, reference, "key-of-the-sender-"+reference, like.Digest, at, like.MadeAt, "",
-			c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note, search, string(design), string(like.SheetJSON), like.CoreVersion, like.Book, string(client), "null")
-		if err != nil {
-			return err
-		}
-		id, err := res.LastInsertId()
-		if err != nil {
-			return err
-		}
-		if _, err := tx.StmtContext(ctx, st.consent).ExecContext(ctx, id, like.Consent.Text, digest, like.Consent.Language, like.Consent.Channel, at); err != nil {
-			return err
-		}
-		if _, err := tx.StmtContext(ctx, st.outbox).ExecContext(ctx, event(reference), id, at, s.site); err != nil {
+		if _, _, err := st.one(ctx, tx, r); err != nil {
 			return err
 		}
 		return tx.Commit()

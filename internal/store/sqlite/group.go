@@ -24,7 +24,8 @@ type group struct {
 // seat is one sender's place in a transaction.
 type seat struct {
 	ctx    context.Context
-	lead   lead.Lead
+	rows   *rows
+	lead   lead.Lead // that stands under the key now
 	fresh  bool
 	err    error
 	served chan struct{}
@@ -55,11 +56,11 @@ func (g *group) close() (err error) {
 
 // put waits for the disk, or for the sender's patience to end. Then the lead
 // may be stored or not; the key tells, when it comes again.
-func (g *group) put(ctx context.Context, l lead.Lead) (lead.Lead, bool, error) {
+func (g *group) put(ctx context.Context, r *rows) (lead.Lead, bool, error) {
 	if err := ctx.Err(); err != nil {
 		return lead.Lead{}, false, kind(err)
 	}
-	s := &seat{ctx: ctx, lead: l, served: make(chan struct{})}
+	s := &seat{ctx: ctx, rows: r, served: make(chan struct{})}
 	select {
 	case g.queue <- s:
 	case <-ctx.Done():
@@ -137,7 +138,7 @@ func (g *group) store(seats []*seat) error {
 	defer func() { _ = tx.Rollback() }() // after a commit it does nothing
 	for _, s := range seats {
 		if err := s.ctx.Err(); err != nil {
-			s.lead, s.err = lead.Lead{}, kind(err)
+			s.err = kind(err)
 			continue
 		}
 		if err := g.seat(ctx, tx, s); err != nil {
@@ -152,12 +153,12 @@ func (g *group) seat(ctx context.Context, tx *sql.Tx, s *seat) error {
 	if _, err := tx.StmtContext(ctx, g.st.save).ExecContext(ctx); err != nil {
 		return err
 	}
-	stored, fresh, err := g.st.one(ctx, tx, s.lead)
+	stored, fresh, err := g.st.one(ctx, tx, s.rows)
 	if err != nil {
 		if _, undone := tx.StmtContext(ctx, g.st.undo).ExecContext(ctx); undone != nil {
 			return errors.Join(err, undone)
 		}
-		s.lead, s.err = lead.Lead{}, kind(err)
+		s.err = kind(err)
 	} else {
 		s.lead, s.fresh = stored, fresh
 	}

@@ -24,7 +24,37 @@ const newest = ` ORDER BY l.received DESC, l.id DESC`
 // Put stores a lead, its consent and its outbox entry together, once a key.
 func (s *Store) Put(ctx context.Context, l lead.Lead) (lead.Lead, bool, error) {
 	l.Site = s.site
-	return s.putting.put(ctx, l)
+	r, err := rowsOf(l)
+	if err != nil {
+		return lead.Lead{}, false, err
+	}
+	return s.putting.put(ctx, r)
+}
+
+// rows are a lead as the tables take it, but for the number that it gets.
+type rows struct {
+	lead            lead.Lead
+	insert, consent []any
+}
+
+// rowsOf is made by each sender, so that the one who writes only writes.
+func rowsOf(l lead.Lead) (*rows, error) {
+	design, err1 := json.Marshal(l.Design)
+	client, err2 := json.Marshal(l.Client)
+	differences, err3 := json.Marshal(l.Differences)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		return nil, fmt.Errorf("write the lead %s: %w", l.Reference, err)
+	}
+	c := l.Contact
+	return &rows{
+		lead: l,
+		insert: []any{
+			l.Site, l.Reference, l.Key, l.Digest, l.Received.UnixMilli(), l.MadeAt, l.Quarantine,
+			c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note, lead.SearchText(l),
+			string(design), string(l.SheetJSON), l.CoreVersion, l.Book, string(client), string(differences),
+		},
+		consent: []any{l.Consent.Text, l.Consent.Digest(), l.Consent.Language, l.Consent.Channel, l.Received.UnixMilli()},
+	}, nil
 }
 
 // statements are what every put runs, read by the database once.
@@ -65,56 +95,39 @@ func (st *statements) close() error {
 
 // one stores one lead in a transaction that may hold others, and returns the
 // lead that stands under its key.
-func (st *statements) one(ctx context.Context, tx *sql.Tx, l lead.Lead) (lead.Lead, bool, error) {
-	id, fresh, err := st.add(ctx, tx, l)
+func (st *statements) one(ctx context.Context, tx *sql.Tx, r *rows) (lead.Lead, bool, error) {
+	res, err := tx.StmtContext(ctx, st.insert).ExecContext(ctx, r.insert...)
+	if errors.Is(err, sqlite3.CONSTRAINT_UNIQUE) {
+		return lead.Lead{}, false, lead.ErrReferenceTaken // the key cannot conflict
+	}
 	if err != nil {
 		return lead.Lead{}, false, err
 	}
-	if !fresh {
-		old, err := scan(tx.StmtContext(ctx, st.old).QueryRowContext(ctx, l.Site, l.Key))
+	n, err := res.RowsAffected()
+	if err != nil {
+		return lead.Lead{}, false, err
+	}
+	if n == 0 {
+		old, err := scan(tx.StmtContext(ctx, st.old).QueryRowContext(ctx, r.lead.Site, r.lead.Key))
 		return old, false, err
 	}
-	return l, true, st.attach(ctx, tx, id, l)
-}
-
-func (st *statements) add(ctx context.Context, tx *sql.Tx, l lead.Lead) (id int64, fresh bool, err error) {
-	design, err1 := json.Marshal(l.Design)
-	client, err2 := json.Marshal(l.Client)
-	differences, err3 := json.Marshal(l.Differences)
-	if err := errors.Join(err1, err2, err3); err != nil {
-		return 0, false, err
-	}
-	c := l.Contact
-	res, err := tx.StmtContext(ctx, st.insert).ExecContext(ctx,
-		l.Site, l.Reference, l.Key, l.Digest, l.Received.UnixMilli(), l.MadeAt, l.Quarantine,
-		c.Name, c.Email, c.Phone, c.Town, c.Start, c.Note, lead.SearchText(l),
-		string(design), string(l.SheetJSON), l.CoreVersion, l.Book, string(client), string(differences))
-	if errors.Is(err, sqlite3.CONSTRAINT_UNIQUE) {
-		return 0, false, lead.ErrReferenceTaken // the key cannot conflict
-	}
+	id, err := res.LastInsertId()
 	if err != nil {
-		return 0, false, err
+		return lead.Lead{}, false, err
 	}
-	n, err := res.RowsAffected()
-	if err != nil || n == 0 {
-		return 0, false, err
-	}
-	id, err = res.LastInsertId()
-	return id, true, err
+	return r.lead, true, st.attach(ctx, tx, id, r)
 }
 
 // attach stores what belongs to a lead: the consent, and the entry that tells
 // the office about it.
-func (st *statements) attach(ctx context.Context, tx *sql.Tx, id int64, l lead.Lead) error {
-	at := l.Received.UnixMilli()
-	if _, err := tx.StmtContext(ctx, st.consent).ExecContext(ctx,
-		id, l.Consent.Text, l.Consent.Digest(), l.Consent.Language, l.Consent.Channel, at); err != nil {
+func (st *statements) attach(ctx context.Context, tx *sql.Tx, id int64, r *rows) error {
+	if _, err := tx.StmtContext(ctx, st.consent).ExecContext(ctx, append([]any{id}, r.consent...)...); err != nil {
 		return fmt.Errorf("store the consent: %w", err)
 	}
-	if l.Quarantine != "" {
+	if r.lead.Quarantine != "" {
 		return nil
 	}
-	if _, err := tx.StmtContext(ctx, st.outbox).ExecContext(ctx, event(l.Reference), id, at, l.Site); err != nil {
+	if _, err := tx.StmtContext(ctx, st.outbox).ExecContext(ctx, event(r.lead.Reference), id, r.lead.Received.UnixMilli(), r.lead.Site); err != nil {
 		return fmt.Errorf("store the outbox entry: %w", err)
 	}
 	return nil

@@ -64,10 +64,7 @@ func newStorm(t *testing.T, seed uint64, sync string) *storm {
 // open opens the store, half the time with a log that is folded in often, so
 // that cuts fall into that too.
 func (s *storm) open() (*sqlite.Store, error) {
-	pages := "12"
-	if s.rng.IntN(2) == 0 {
-		pages = "1000"
-	}
+	pages := []string{"12", "8000"}[s.rng.IntN(2)]
 	return sqlite.OpenUnder(context.Background(), s.file, s.layer, "synchronous("+s.sync+")", "wal_autocheckpoint("+pages+")", "busy_timeout(1)")
 }
 
