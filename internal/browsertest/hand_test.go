@@ -184,13 +184,13 @@ func TestRings_AreAddedRemovedAndPlacedWithoutADrag(t *testing.T) {
 func TestGrips_MoveThingsAlongTheEdge(t *testing.T) {
 	t.Parallel()
 	s := serve(t)
-	b := live(t, s, size{1280, 860}, "/")
+	b := live(t, s, size{1280, 860}, "/?stairs=on")
 	b.shot("hand-grips")
 	for _, c := range []struct {
 		grip string
 		dx   float64
 		dy   float64
-	}{{"cascade_at", -60, 10}, {"deck_at", 40, -30}, {"zone_at", 60, 20}, {"pump_at", 0, -60}, {"beach_at", 20, -50}} {
+	}{{"cascade_at", -60, 10}, {"deck_at", 40, -30}, {"zone_at", 60, 20}, {"pump_at", 0, -60}, {"beach_at", 20, -50}, {"stairs_at", 30, 40}} {
 		x, y := b.place("#pond-grip-" + c.grip)
 		b.drag(x, y, x+c.dx, y+c.dy)
 		b.until(c.grip+" is in the address", query+`.has("`+c.grip+`")`)
