@@ -117,17 +117,17 @@ func sideBySide(num string, fault Fault) Fault {
 // lengthUnit is the factor of a unit of length, 0 when it is none.
 func lengthUnit(unit string) float64 {
 	switch unit {
-	case "ft", "feet", "foot", "'":
+	case "ft", "feet", "foot", "'", "pie", "pies":
 		return mPerFoot
-	case "in", "ins", "inch", "inches", `"`:
+	case "in", "ins", "inch", "inches", `"`, "pulg", "pulgada", "pulgadas":
 		return mPerInch
-	case "yd", "yds", "yard", "yards":
+	case "yd", "yds", "yard", "yards", "yarda", "yardas":
 		return mPerYard
-	case "m", "mtr", "meter", "meters", "metre", "metres":
+	case "m", "mtr", "meter", "meters", "metre", "metres", "metro", "metros":
 		return 1
-	case "cm", "centimeter", "centimeters", "centimetre", "centimetres":
+	case "cm", "centimeter", "centimeters", "centimetre", "centimetres", "centímetro", "centímetros", "centimetro", "centimetros":
 		return 0.01
-	case "mm", "millimeter", "millimeters", "millimetre", "millimetres":
+	case "mm", "millimeter", "millimeters", "millimetre", "millimetres", "milímetro", "milímetros", "milimetro", "milimetros":
 		return mPerMm
 	}
 	return 0

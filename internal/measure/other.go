@@ -105,9 +105,9 @@ func ParseArea(text string, in System) (areaM2 float64, fault Fault) {
 			return x, OK
 		}
 		return tidy(x * m2PerSqFoot), OK
-	case "sq ft", "sqft", "ft2", "square feet", "square foot", "sf", "sq feet", "ft^2":
+	case "sq ft", "sqft", "ft2", "square feet", "square foot", "sf", "sq feet", "ft^2", "pies2", "pies cuadrados", "pie cuadrado":
 		return tidy(x * m2PerSqFoot), OK
-	case "m2", "sq m", "sqm", "square metres", "square meters", "square metre", "square meter", "m^2":
+	case "m2", "sq m", "sqm", "square metres", "square meters", "square metre", "square meter", "m^2", "metros cuadrados", "metro cuadrado":
 		return x, OK
 	}
 	return 0, UnknownUnit
