@@ -47,6 +47,9 @@ func (d *drawer) labels() markup.Node {
 	for _, g := range d.heldGrips() {
 		d.take(box{g.at.minus(pt{10, 10}), g.at.plus(pt{10, 10})})
 	}
+	if d.full() && d.inHand() { // the page says there how to move it
+		d.take(box{pt{0, 0}, pt{226, 96}})
+	}
 	kids := []markup.Node{d.deepWords()}
 	kids = append(kids, d.treadWords()...)
 	kids = append(kids, d.depths()...)
@@ -69,6 +72,19 @@ func (d *drawer) labels() markup.Node {
 		}
 	}
 	return layer("dr-labels", kids...)
+}
+
+// inHand says whether a ring or a grip is chosen.
+func (d *drawer) inHand() bool {
+	if d.o.Chosen > 0 {
+		return true
+	}
+	for _, g := range d.o.Grips {
+		if g.Chosen {
+			return true
+		}
+	}
+	return false
 }
 
 // fanBox is where the beach lies on the land.
