@@ -69,3 +69,36 @@ func TestKeptSince_IsTwoYearsUnlessTheBookSays(t *testing.T) {
 		}
 	}
 }
+
+// The list says how far the office is, and why one was put aside.
+func TestLeads_SayWhatBecameOfThem(t *testing.T) {
+	t.Parallel()
+	ctx := context.Background()
+	data := t.TempDir()
+	s, err := sqlite.Open(ctx, filepath.Join(data, "leads.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	putAged(t, s, "FP-ONE", 0, -2)
+	if _, _, err := s.Put(ctx, lead.Lead{Reference: "FP-TWO", Key: "key-of-FP-TWO", Received: time.Now().UTC(), Quarantine: "trap, links"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := s.Put(ctx, lead.Lead{Reference: "FP-TRI", Key: "key-of-FP-TRI", Received: time.Now().UTC().AddDate(0, 0, -3), Quarantine: "links"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Release(ctx, lead.Touch{Reference: "FP-TRI", At: time.Now()}); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.SetStatus(ctx, lead.Touch{Reference: "FP-ONE", At: time.Now()}, lead.StatusVisited); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	_, list, _ := call("leads", "-data", data)
+	lines := strings.Split(list, "\n")
+	if len(lines) != 5 || !strings.Contains(lines[1], "FP-TWO") || !strings.Contains(lines[1], "new") || !strings.Contains(lines[1], "put aside: trap, links") ||
+		!strings.Contains(lines[2], "FP-ONE") || !strings.Contains(lines[2], "visited") || strings.Contains(lines[3], "put aside") {
+		t.Errorf("the list:\n%s", list)
+	}
+}

@@ -41,17 +41,16 @@ func listLeads(ctx context.Context, store keeper, w io.Writer) error {
 		return err
 	}
 	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tab, "reference\treceived (UTC)\tname\temail\tphone\ttown\tproject\tdiffers\tuntold")
-	for before := ""; ; {
-		page, err := store.List(ctx, before, pageOfLeads)
+	fmt.Fprintln(tab, "reference\treceived (UTC)\tstatus\tname\temail\tphone\ttown\tproject\tdiffers\tuntold")
+	for offset := 0; ; offset += pageOfLeads {
+		page, err := store.Search(ctx, lead.Filter{Aside: lead.With, Offset: offset, Limit: pageOfLeads})
 		if err != nil {
 			return fmt.Errorf("list the enquiries: %w", err)
 		}
-		for _, l := range page {
+		for _, l := range page.Cases {
 			fmt.Fprintln(tab, strings.Join(append(row(l), plain(untoldText(l, untold))), "\t"))
-			before = l.Reference
 		}
-		if len(page) < pageOfLeads {
+		if len(page.Cases) < pageOfLeads {
 			return tab.Flush()
 		}
 	}
@@ -82,19 +81,19 @@ func untoldOf(ctx context.Context, store lead.Outbox) (map[string]string, error)
 }
 
 // untoldText is why the office was not told of an enquiry, or empty when it was.
-func untoldText(l lead.Lead, untold map[string]string) string {
-	if l.Quarantine != "" && untold[l.Reference] == "" {
+func untoldText(l lead.Case, untold map[string]string) string {
+	if l.PutAside() {
 		return "put aside: " + l.Quarantine
 	}
 	return untold[l.Reference]
 }
 
-func row(l lead.Lead) []string {
+func row(l lead.Case) []string {
 	differs := ""
 	if n := len(l.Differences); n > 0 {
 		differs = fmt.Sprint(n)
 	}
-	cells := []string{l.Reference, l.Received.Format("2006-01-02 15:04"), l.Contact.Name, l.Contact.Email, l.Contact.Phone, l.Contact.Town, l.Design.Name, differs}
+	cells := []string{l.Reference, l.Received.Format("2006-01-02 15:04"), string(l.Status), l.Contact.Name, l.Contact.Email, l.Contact.Phone, l.Contact.Town, l.Design.Name, differs}
 	for i, c := range cells {
 		cells[i] = plain(c)
 	}
