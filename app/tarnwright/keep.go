@@ -34,13 +34,11 @@ func startPurge(ctx context.Context, store lead.Inbox, b core.Book, log *slog.Lo
 		defer day.Stop()
 		for {
 			n, err := store.PurgeBefore(ctx, keptSince(b, time.Now()))
-			switch {
-			case ctx.Err() != nil:
-				return
-			case err != nil:
-				log.LogAttrs(ctx, slog.LevelError, "purge trouble", slog.String("kind", fmt.Sprintf("%T", err)))
-			case n > 0:
+			if n > 0 {
 				log.LogAttrs(ctx, slog.LevelInfo, "purge", slog.Int("deleted", n))
+			}
+			if err != nil && ctx.Err() == nil {
+				log.LogAttrs(ctx, slog.LevelError, "purge trouble", slog.String("kind", fmt.Sprintf("%T", err)))
 			}
 			select {
 			case <-ctx.Done():

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"log/slog"
 	"path/filepath"
@@ -35,8 +34,8 @@ func TestPurge_DeletesWhatTheBuilderNoLongerKeeps(t *testing.T) {
 	}
 	putAged(t, s, "FP-OLD", 24, -1)
 	putAged(t, s, "FP-YOUNG", 24, 1)
-	var log bytes.Buffer
-	stop := startPurge(ctx, s, book.Demo(), slog.New(slog.NewJSONHandler(&log, nil)))
+	log := hear()
+	stop := startPurge(ctx, s, book.Demo(), slog.New(slog.NewJSONHandler(log, nil)))
 	eventually(t, "the purge", func() bool {
 		all, err := s.List(ctx, "", 10)
 		return err == nil && len(all) == 1 && all[0].Reference == "FP-YOUNG"
