@@ -36,6 +36,10 @@ func mustFuzz() map[string][]string {
 		"internal/lead":    {"FuzzCheck_ClearsNothingThatBreaksALine"},
 		"internal/link":    {"FuzzDecodeBody"},
 		"internal/form":    {"FuzzRead"},
+
+		"internal/office":        {"FuzzMatches"},
+		"internal/office/desk":   {"FuzzOffice_NeverBreaks"},
+		"internal/office/export": {"FuzzCSV_NoCellIsAFormula", "FuzzCard_NoTextBreaksOut"},
 	}
 }
 

@@ -39,7 +39,7 @@ func TestASVS_TheLogAndTheTitlesNameNobody(t *testing.T) {
 	r.filled()
 	r.joined()
 	title := regexp.MustCompile(`<title>(.*?)</title>`)
-	for _, path := range []string{"/office/", "/office/?words=1", "/office/untold", "/office/enquiry/" + first, "/office/enquiry/" + second, "/office/enquiry/FP-ODALYS", "/office/Canarywell?words=Canarywell"} {
+	for _, path := range []string{"/office/", "/office/?words=1", "/office/untold", "/office/leads/" + first, "/office/leads/" + second, "/office/leads/FP-ODALYS", "/office/Canarywell?words=Canarywell"} {
 		w := r.get(path)
 		m := title.FindStringSubmatch(w.Body.String())
 		if m == nil && w.Code == http.StatusOK {

@@ -38,7 +38,7 @@ const (
 // rig is an office over a database of its own, with a time that a test moves.
 type rig struct {
 	*desk.Desk
-	t     *testing.T
+	t     testing.TB
 	store *sqlite.Store
 	door  office.Door
 	log   *journal
@@ -69,7 +69,7 @@ func own(language string) desk.Own {
 	return desk.Own{Book: book.Demo(), Defaults: form.Demo(), Kit: page.Kit{Words: w, Project: "Alder Reach"}}
 }
 
-func setUp(t *testing.T) *rig {
+func setUp(t testing.TB) *rig {
 	t.Helper()
 	store, err := sqlite.Open(context.Background(), filepath.Join(t.TempDir(), "leads.db"))
 	if err != nil {
