@@ -21,6 +21,9 @@ bench: tools dist ## Print benchmarks as ratios beside a reference run
 perf: tools dist ## Print what a first visit costs on a phone, beside the framework's smallest page
 	$(GO) test ./internal/browsertest -run '^$$' -bench '^BenchmarkPerf$$' -benchtime 1x -timeout 20m
 
+score: dist ## Print what Lighthouse says of a first visit on a phone, and of a page with the check in it
+	mkdir -p .build && $(GO) build -o .build/tarnwright-score ./app/tarnwright && node .ci/lighthouse.mjs .build/tarnwright-score
+
 torture: ## Cut the power, kill the server under load and hold it with slow clients, short; LONG=1 does it at length
 	$(GO) test ./internal/store/sqlite -count=1 -v -run 'PowerCut|FullDisk' $(if $(LONG),-cuts 1000)
 	$(GO) test ./app/tarnwright -count=1 -v -timeout 20m -run Torture $(if $(LONG),-kills 200 -rolls 20 -slow 500)
@@ -43,5 +46,5 @@ tools: ## Install what the tests need: Chromium, fonts, PostgreSQL, npm oracles
 clean: ## Remove what was built
 	rm -rf web/dist/app.wasm* .build
 
-.PHONY: help run test bench perf torture lint gallery golden dist tools clean
+.PHONY: help run test bench perf score torture lint gallery golden dist tools clean
 .DEFAULT_GOAL := help

@@ -23,7 +23,7 @@ func (d *drawer) planting() markup.Node {
 	d.closed(&ground, d.zoneM)
 	mid := middle(d.zoneM)
 	area := noBox().all(d.zoneM, 0)
-	if !d.quiet() {
+	if !d.quiet() && d.o.Colour != Ink { // on paper the plants are enough
 		d.zoneGrit(&grit, mid, area)
 	}
 	size := 0.5 * d.unit
