@@ -7,6 +7,7 @@ package main
 
 import (
 	"encoding/json"
+	"runtime/debug"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -17,12 +18,16 @@ import (
 )
 
 func main() {
+	// A page makes thousands of small things at every frame and lets them go;
+	// its memory is small, so it is cheaper to clear up seldom.
+	debug.SetGCPercent(400)
 	cfg, err := brought()
 	if err != nil {
 		// The page stays what it is, a form that the server answers.
 		browser.Complain(err)
 		return
 	}
+	browser.Breathe()
 	// What was typed is read before the framework replaces the controls.
 	cfg.Kit.Builder.Logo = browser.Data("logo")
 	first := live.New(cfg)

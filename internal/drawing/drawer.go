@@ -63,7 +63,7 @@ func (d *drawer) url(name string) string { return "url(#" + d.id(name) + ")" }
 
 func (d *drawer) full() bool   { return d.o.Look == Full }
 func (d *drawer) small() bool  { return d.o.Look == Thumbnail }
-func (d *drawer) moving() bool { return d.o.Detail == Moving }
+func (d *drawer) moving() bool { return d.o.Detail == Moving || d.o.Detail == Following }
 func (d *drawer) quiet() bool  { return d.o.Detail == Quiet }
 
 // at is where a place of the plan lies in the picture.

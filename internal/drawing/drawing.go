@@ -30,6 +30,9 @@ const (
 	// Moving draws what follows a finger: bands, rim, words and rings. Stones,
 	// stipple and planting stay as they were in Options.Last.
 	Moving Detail = "moving"
+	// Following draws like Moving in the scale of Options.Last, and is Settled
+	// where the pond no longer fits there.
+	Following Detail = "following"
 	// Quiet leaves out what only dresses the ground: stipple, grit, tufts and
 	// the shadows of stones. It is for a picture that carries numbers, and
 	// weighs half as much.
@@ -223,7 +226,7 @@ func (o Options) filled() Options {
 	if o.MaxPlanHeightPx == 0 {
 		o.MaxPlanHeightPx = 0.74 * o.WidthPx
 	}
-	if o.Detail == Moving && o.Last != nil && o.View == nil {
+	if (o.Detail == Moving || o.Detail == Following) && o.Last != nil && o.View == nil {
 		o.View = &o.Last.View
 	}
 	if o.ID == "" {

@@ -27,7 +27,14 @@ func (d *drawer) fitTo(mostPlanPx float64) {
 	o := d.o
 	if d.view.WidthPx = o.WidthPx; o.View != nil {
 		d.view = *o.View
-		if d.measure(); d.moving() || d.holds() {
+		d.measure()
+		switch {
+		case o.Detail == Following && d.fits():
+			d.sink(d.view.PlanHeightPx)
+			return
+		case o.Detail == Following:
+			d.o.Detail, d.o.View = Settled, nil
+		case o.Detail == Moving || d.holds():
 			return
 		}
 		d.view = View{WidthPx: o.WidthPx}
@@ -67,15 +74,28 @@ func (d *drawer) fitTo(mostPlanPx float64) {
 		if d.which&partPlan == 0 {
 			d.view.HeightPx, bottom = 0, 0
 		}
-		d.view.WaterLinePx = bottom + d.aboveWaterPx()
+		d.sink(bottom)
+	}
+}
+
+// sink sets the section under what ends at topPx, as deep as the pond is.
+func (d *drawer) sink(topPx float64) {
+	if d.which&partSection != 0 {
+		d.view.WaterLinePx = topPx + d.aboveWaterPx()
 		d.view.HeightPx = d.view.WaterLinePx + d.view.ScalePxPerM*(d.p.DeepM+0.45) + d.belowSectionPx()
 	}
 }
 
-// holds says whether the plan still fits the picture that it is to be drawn in.
-func (d *drawer) holds() bool {
+// fits says whether the plan has room in the picture that it is to be drawn in.
+func (d *drawer) fits() bool {
 	e, v := d.extent(), d.view
-	if e.lo.x < -0.5 || e.hi.x > v.WidthPx+0.5 || e.lo.y < -0.5 || e.hi.y+d.furniturePx() > v.PlanHeightPx+0.5 {
+	return e.lo.x >= -0.5 && e.hi.x <= v.WidthPx+0.5 && e.lo.y >= -0.5 && e.hi.y+d.furniturePx() <= v.PlanHeightPx+0.5
+}
+
+// holds says whether it has, and the section too.
+func (d *drawer) holds() bool {
+	v := d.view
+	if !d.fits() {
 		return false
 	}
 	if d.which&partSection == 0 || len(d.p.Section) < 2 {

@@ -17,8 +17,9 @@ import (
 	"tarnwright/internal/toll"
 )
 
-// shell is the page around the tree. The framework's loader must exist for it
-// to start, and stays hidden: the page is there already.
+// shell is the page around the tree. The framework puts its own in the place of
+// the body's first element, which therefore is an empty one, and its loader
+// must exist for it to start; both stay hidden: the page is there already.
 const shell = `<!doctype html>
 <html lang="{{.Language}}"{{range .Data}} data-{{.Name}}="{{.Value}}"{{end}}>
 <head>
@@ -35,10 +36,11 @@ const shell = `<!doctype html>
 {{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
 <meta name="apple-mobile-web-app-capable" content="yes">
 {{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
-{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}}></script>
+{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}} data-patch="{{$.Patch}}"></script>
 {{end}}</head>
 <body>
-{{with .NoScript}}<noscript><p class="lastgood">{{.}}</p></noscript>
+{{if .Boot}}<div hidden></div>
+{{end}}{{with .NoScript}}<noscript><p class="lastgood">{{.}}</p></noscript>
 {{end}}<div id="page">{{.Tree}}</div>
 {{if .Boot}}<aside id="app-wasm-loader" hidden><img id="app-wasm-loader-icon" src="{{.Icon}}" alt=""><p id="app-wasm-loader-label"></p></aside>
 {{end}}</body>
@@ -51,6 +53,7 @@ type shellData struct {
 	Title, Description, Language string
 	CSS, Theme, Icon, Boot       string
 	Queue, SealKey, TouchIcon    string
+	Patch                        string // of what keeps the page in step with the widget
 	Tablet                       bool
 	Policy, NoScript             string // of an exported page
 	Data                         []datum
@@ -109,7 +112,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	}
 	return s.write(w, r, status, shellData{
 		Policy: policy, NoScript: noScript,
-		Queue: s.assets.queue, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
+		Queue: s.assets.queue, Patch: s.assets.patch, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
 		Data: s.exported.say(data),

@@ -40,7 +40,7 @@ func TestWorker_KeepsFilesThatAreAllThere(t *testing.T) {
 		}
 	}
 	page := r.get("/?mode=tablet").Body.String()
-	for _, m := range regexp.MustCompile(`(?:src|href|data-queue)="(/[^"]+)"`).FindAllStringSubmatch(page, -1) {
+	for _, m := range regexp.MustCompile(`(?:src|href|data-queue|data-patch)="(/[^"]+)"`).FindAllStringSubmatch(page, -1) {
 		if m[1] != "/" && !strings.Contains(strings.Join(files, " ")+" ", m[1]+" ") {
 			t.Errorf("the page needs %s, which is not kept", m[1])
 		}

@@ -46,6 +46,7 @@ func (n Node) IsNone() bool { return n.Tag == "" && n.Text == "" }
 // Anything else is a programmer's mistake.
 func E(tag string, parts ...any) Node {
 	n := Node{Tag: tag}
+	n.Attrs, n.Kids = room(parts)
 	for _, p := range parts {
 		switch v := p.(type) {
 		case Attr:
@@ -59,21 +60,57 @@ func E(tag string, parts ...any) Node {
 				}
 			}
 		case Node:
-			if !v.IsNone() {
-				n.Kids = append(n.Kids, v)
-			}
+			n.add(v)
 		case []Node:
 			for _, k := range v {
-				if !k.IsNone() {
-					n.Kids = append(n.Kids, k)
-				}
+				n.add(k)
 			}
 		case string:
-			n.Kids = append(n.Kids, T(v))
+			n.add(T(v))
 		case nil:
 		default:
 			panic("markup: E takes attributes, nodes and strings")
 		}
 	}
 	return n
+}
+
+// room is where the parts of an element will go: a page is made of thousands of
+// elements at every frame, and growing each piece by piece takes twice as long.
+func room(parts []any) ([]Attr, []Node) {
+	attrs, kids := 0, 0
+	for _, p := range parts {
+		switch v := p.(type) {
+		case Attr:
+			attrs++
+		case []Attr:
+			attrs += len(v)
+		case []Node:
+			kids += len(v)
+		default:
+			kids++
+		}
+	}
+	var a []Attr
+	var k []Node
+	if attrs > 0 {
+		a = make([]Attr, 0, attrs)
+	}
+	if kids > 0 {
+		k = make([]Node, 0, kids)
+	}
+	return a, k
+}
+
+// add appends a kid. Texts beside each other become one, as they do in a
+// browser that reads them.
+func (n *Node) add(k Node) {
+	if k.IsNone() {
+		return
+	}
+	if last := len(n.Kids) - 1; last >= 0 && k.Tag == "" && n.Kids[last].Tag == "" {
+		n.Kids[last].Text += k.Text
+		return
+	}
+	n.Kids = append(n.Kids, k)
 }

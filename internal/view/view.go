@@ -13,12 +13,20 @@ import (
 
 // View is one sheet for one reader.
 type View struct {
-	page say.Page
+	page  say.Page
+	brief bool
 }
 
 // Of is the view of a sheet, in a language, for a reader's units.
 func Of(s *sheet.Sheet, w say.Words, t measure.Terms) View {
-	return View{say.Page{Words: w, Sheet: s, Terms: t}}
+	return View{page: say.Page{Words: w, Sheet: s, Terms: t}}
+}
+
+// Brief is the same view without workings and sources, for figures that follow
+// a finger.
+func (v View) Brief() View {
+	v.brief = true
+	return v
 }
 
 // Readings words a sheet in English.
@@ -118,7 +126,7 @@ func (v View) falling(key string) string {
 func (v View) lines(keys ...string) []string {
 	var out []string
 	for _, k := range keys {
-		if k == "" {
+		if k == "" || v.brief {
 			continue
 		}
 		if text := v.line(k); text != "" {
@@ -132,6 +140,9 @@ func (v View) lines(keys ...string) []string {
 // needs none.
 func (v View) cited(ids ...sheet.ID) []string {
 	var out []string
+	if v.brief {
+		return nil
+	}
 	seen := map[source.Key]bool{}
 	for _, id := range ids {
 		f, ok := v.page.Sheet.Find(id)

@@ -159,7 +159,7 @@
     // The book and the page's words come beside the widget, which asks for them when it runs.
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
-    function framework() { add("/wasm_exec.js", function () { add("/app.js"); }); }
+    function framework() { add(own.patch); add("/wasm_exec.js", function () { add("/app.js"); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();
   }

@@ -102,34 +102,6 @@ func Focus(id string) {
 	}
 }
 
-// Control is what a control should show.
-type Control struct {
-	ID      string
-	Value   string
-	Checked bool
-	Box     bool // a radio button or a box to tick
-}
-
-// Show sets controls that do not show what they should. The framework compares
-// with what it drew last, not with what a person has made of it since. The one
-// in hand, if any, is left alone: what was typed since is on its way here.
-func Show(controls []Control, inHand string) {
-	for _, c := range controls {
-		e := byID(c.ID)
-		if !e.Truthy() || c.ID == inHand {
-			continue
-		}
-		switch {
-		case c.Box:
-			if e.Get("checked").Bool() != c.Checked {
-				e.Set("checked", c.Checked)
-			}
-		case e.Get("value").String() != c.Value:
-			e.Set("value", c.Value)
-		}
-	}
-}
-
 // ReplaceAddress changes the page's address without a new entry in the history.
 func ReplaceAddress(path string) {
 	app.Window().Get("history").Call("replaceState", app.Window().Get("history").Get("state"), "", path)
@@ -188,6 +160,17 @@ func Later(ms int, f func()) (stop func()) {
 			call.Release()
 		}
 	}
+}
+
+// Breathe lets the browser do what has come up since, such as answer a finger,
+// before the widget goes on. It is for the time before the page is live.
+func Breathe() {
+	if app.IsServer {
+		return
+	}
+	done := make(chan struct{})
+	Later(0, func() { close(done) })
+	<-done
 }
 
 // NextFrame calls f before the browser next draws.

@@ -11,7 +11,9 @@ import (
 // Answers works ponds out and keeps the latest by their address, so that of
 // several only the one that changed is worked out again. It is for one page.
 type Answers struct {
-	Book   core.Book
+	Book core.Book
+	// Quick draws the contours coarser, for a pond that follows a finger.
+	Quick  bool
 	sheets []kept[*sheet.Sheet]
 	plans  []kept[sheet.Plan]
 }
@@ -49,9 +51,9 @@ func (x *Answers) sheet(f form.State) *sheet.Sheet {
 // come of one measuring.
 func (x *Answers) plan(f form.State) sheet.Plan {
 	var out sheet.Plan
-	x.plans, out = look(x.plans, string(f.System)+f.Values().Encode(), func() sheet.Plan {
+	x.plans, out = look(x.plans, flag(x.Quick)+string(f.System)+f.Values().Encode(), func() sheet.Plan {
 		d, _ := f.Design()
-		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg()})
+		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: x.Quick})
 		x.sheets, _ = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet { return figures })
 		return plan
 	})

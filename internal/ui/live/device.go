@@ -24,15 +24,25 @@ func (p *Page) open(query url.Values) {
 	p.state.Live, p.state.Tablet, p.state.Origin = true, browser.Tablet(), browser.Origin()
 	p.state.Framed = browser.Framed()
 	p.state = p.state.Opened(browser.Fragment())
-	for _, c := range changed {
-		p.state.Form = p.state.Form.SetField(c.Name, c.Value)
-	}
-	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
-		p.state.Contact = page.ContactOf(contact)
-	}
+	p.typed()
 	if draft, err := url.ParseQuery(browser.Draft()); err == nil && p.state.Contact == page.ContactOf(url.Values{}) {
 		p.state.Contact = page.ContactOf(draft)
 	}
+}
+
+// typed reads what was typed while the widget was not listening, and tells
+// whether anything was.
+func (p *Page) typed() bool {
+	was, wrote := p.state.Address(), p.state.Contact
+	for _, c := range browser.Changed("design") {
+		p.state.Form = p.state.Form.SetField(c.Name, c.Value)
+	}
+	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
+		if now := page.ContactOf(contact); now != page.ContactOf(url.Values{}) {
+			p.state.Contact = now
+		}
+	}
+	return p.state.Address() != was || p.state.Contact != wrote
 }
 
 // attend listens to the device: to links that come in, and on a salesperson's

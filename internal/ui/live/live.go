@@ -29,12 +29,13 @@ type Page struct {
 	app.Compo
 	cfg    Config
 	state  page.State
-	caret  browser.Caret // where the person was before the widget took over
 	model  page.Model
 	easel  page.Easel
 	answer page.Answered
 	asked  Answers
 	tree   markup.Node
+	stands markup.Standing // the tree that the browser shows
+	taken  bool            // and it shows that and nothing else
 
 	shown  string // what the model was built for
 	worked string // what the answer was worked out for
@@ -43,6 +44,7 @@ type Page struct {
 	fromX, fromY float64 // where the finger came down
 	grabDeg      float64 // likewise round the water
 	dragging     bool
+	typing       bool   // a number changes and has not come to rest
 	inHand       string // the control that is being typed in or slid
 	posting      bool   // an enquiry is on its way
 	labour       labour // for the enquiry at hand
@@ -52,30 +54,37 @@ type Page struct {
 	placed       string // the address for the page as it is
 	address      string // the same, until the browser shows it
 	stopSay      func()
+	stopRest     func()
 	stopAddress  func()
 }
 
-// New takes over the page as it stands: what was typed since the server wrote
-// it is read from the controls, because mounting replaces them.
+// New takes over the page as it stands, with what was typed since the server
+// wrote it.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopAddress: func() {}}
+	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}}
 	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
 		query = url.Values{}
 	}
 	p.open(query)
-	p.caret = browser.Here()
 	p.placed = p.state.Place()
-	p.work()
+	// Each step is a task of its own: the page answers a finger in between.
+	p.workOut()
+	browser.Breathe()
+	p.draw()
+	browser.Breathe()
+	p.lay()
+	browser.Breathe()
 	p.lastSaid = p.model.Spoken
 	return p
 }
 
-// OnMount gives the person their place back and starts listening.
+// OnMount makes the server's page this one and starts listening.
 func (p *Page) OnMount(ctx app.Context) {
-	browser.Show(controls(p.tree), "")
-	browser.Return(p.caret)
-	browser.ScrollTo(p.caret.ScrollPx)
+	if p.typed() {
+		p.work()
+	}
+	p.put("")
 	browser.Listen(page.RootID, func(e browser.Event) {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.hear(ctx, e) }) })
 	})
@@ -88,8 +97,27 @@ func (p *Page) OnMount(ctx app.Context) {
 	browser.Flag("live")
 }
 
-// Render draws the tree that the last work made.
-func (p *Page) Render() app.UI { return element(p.tree, false) }
+// Render is nothing to see. The page itself stays the one that the server
+// wrote, and put changes what has to change: the framework would put a new one
+// in its place, and compare all of it at every frame.
+func (p *Page) Render() app.UI { return app.Div().Hidden(true) }
+
+// put makes the page show the tree that the last work made.
+func (p *Page) put(inHand string) {
+	if p.taken {
+		steps := p.stands.Change(p.tree)
+		if !p.dragging {
+			steps += markup.Controls(p.tree, inHand)
+		}
+		if browser.Follow(steps) {
+			return
+		}
+	}
+	// What another program has changed in the page is put right as a whole.
+	p.stands = markup.Stand(p.tree)
+	p.taken = browser.Take(page.RootID, markup.HTML(p.tree)) == p.stands.Size()
+	browser.Follow(markup.Controls(p.tree, inHand))
+}
 
 // guard keeps a mistake of ours from ending the page: the framework stops for
 // good on a panic.
@@ -139,6 +167,7 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 // act changes the state and shows it. Several acts before the next frame are
 // worked out once.
 func (p *Page) act(ctx app.Context, a page.Action) {
+	p.typing = page.Follows(a)
 	p.state = page.Update(p.state, a)
 	p.after(a)
 	p.redraw(ctx)
@@ -169,59 +198,83 @@ func (p *Page) show(ctx app.Context) {
 		return
 	}
 	p.dirty = false
+	ctx.PreventUpdate()
 	caret := browser.Here()
 	p.work()
 	p.pay(ctx)
-	ctx.Update()
-	fix := p.inDrawing(p.state.Fix)
+	p.put(p.inHand)
+	if fix := p.inDrawing(p.state.Fix); fix != "" {
+		browser.Focus(fix)
+	} else {
+		browser.Return(caret)
+	}
 	p.state.Fix = ""
-	ctx.Defer(func(app.Context) {
-		p.guard(func() {
-			browser.Show(controls(p.tree), p.inHand)
-			if fix != "" {
-				browser.Focus(fix)
-			} else {
-				browser.Return(caret)
-			}
-		})
-	})
 	p.later(ctx)
 }
 
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
-	pond := p.state.Address()
+	p.workOut()
+	p.draw()
+	p.lay()
+}
+
+func (p *Page) workOut() {
+	p.asked.Quick = p.pace() != page.Settled
+	pond := p.state.Address() + flag(p.asked.Quick)
 	if pond != p.worked || p.answer.Sheet == nil {
 		p.answer = p.asked.Of(p.state)
 		p.state = p.state.Seeing(p.answer)
 		p.worked = pond
 	}
+}
+
+func (p *Page) draw() {
 	width := page.Wide
 	if browser.Narrow(page.RootID) {
 		width = page.Narrow
 	}
-	what := pond + string(p.state.View) + string(width) + itoa(p.state.Chosen) + p.state.Held + fmt.Sprint(p.state.Zoom) + flag(p.dragging) + flag(p.state.CanUndo())
+	what := p.worked + string(p.state.View) + string(width) + itoa(p.state.Chosen) + p.state.Held + fmt.Sprint(p.state.Zoom) + itoa(int(p.pace())) + flag(p.state.CanUndo())
 	if what != p.shown {
-		p.easel.Width, p.easel.Moving = width, p.dragging
+		p.easel.Width, p.easel.Pace = width, p.pace()
 		p.model, p.easel = page.Paint(p.state, p.answer, p.cfg.Kit, p.easel)
 		p.shown = what
 	}
 	if p.state.View == page.SendView {
 		p.state = p.state.Linked()
 	}
-	p.tree = page.Tree(p.state, p.model)
 }
 
-// Pauses, in milliseconds: a browser takes only so many address changes in a
+// pace is how much of the page follows at the moment.
+func (p *Page) pace() page.Pace {
+	switch {
+	case p.dragging:
+		return page.InHand
+	case p.typing:
+		return page.Typing
+	}
+	return page.Settled
+}
+
+func (p *Page) lay() { p.tree = page.Tree(p.state, p.model) }
+
+// Pauses, in milliseconds: what follows fast input is drawn without all that
+// takes long until it rests, a browser takes only so many address changes in a
 // time, and a status line is read out whole each time it changes.
 const (
 	addressPauseMs = 250
+	restPauseMs    = 250
 	statusPauseMs  = 1000
 )
 
 // later sets the address and the status line once things have settled.
 func (p *Page) later(ctx app.Context) {
+	if p.stopRest(); p.typing {
+		p.stopRest = browser.Later(restPauseMs, func() {
+			ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.typing = false; p.redraw(ctx) }) })
+		})
+	}
 	p.stopAddress()
 	if now := p.state.Place(); now != p.placed {
 		p.placed, p.address = now, now

@@ -42,19 +42,13 @@ func Build(s State, a Answered, k Kit) Model {
 }
 
 // word words everything the page shows, drawings aside.
-func word(s State, a Answered, k Kit) Model {
-	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
+func word(s State, v view.View, k Kit) Model {
 	m := Model{Say: k.Words.Say, Builder: k.Builder, Project: k.Project,
 		Answers: answers(s, k.Words), Links: links(s), Hidden: append(append(hidden(s), s.langPairs()...), s.manner()...), Another: s.fresh(),
-		LastGood: len(s.Form.Faults()) > 0, Drawn: drawn(s, k.Words),
+		Drawn:  drawn(s, k.Words),
 		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
-	for _, r := range v.Readings() {
-		m.Readings = append(m.Readings, reading(r, k.Words))
-	}
-	for _, d := range v.Dock() {
-		m.Dock = append(m.Dock, Dock{Title: d.Title, Figure: figure(d.Figure)})
-	}
+	m = follow(m, s, v, k.Words)
 	for _, n := range v.Judged() {
 		m.Judged = append(m.Judged, note(s, k.Words, n))
 	}
@@ -65,6 +59,22 @@ func word(s State, a Answered, k Kit) Model {
 	m.HeadTitle, m.HeadTable = head.Title, tableFrom(head.Table)
 	m.BarTable = tableFrom(by.Table)
 	m.HeadTable.Fold, m.BarTable.Fold = k.Words.Say("page.as_table"), k.Words.Say("page.as_table")
+	return m
+}
+
+// follow words what follows a finger: the figures.
+func follow(m Model, s State, v view.View, w say.Words) Model {
+	m.LastGood, m.Readings, m.Dock = len(s.Form.Faults()) > 0, nil, nil
+	for _, r := range v.Readings() {
+		shown := reading(r, w)
+		if r.Staff != nil {
+			shown.Body = staffOf(r, v)
+		}
+		m.Readings = append(m.Readings, shown)
+	}
+	for _, d := range v.Dock() {
+		m.Dock = append(m.Dock, Dock{Title: d.Title, Figure: figure(d.Figure)})
+	}
 	return m
 }
 

@@ -12,22 +12,21 @@ import (
 )
 
 // paintAsides draws the small pictures beside the questions and the readings.
-func paintAsides(m *Model, s State, v view.View) {
+func paintAsides(m *Model, s State) {
 	m.Slide = slide(s)
 	for name, shape := range shapeNames() {
 		m.Shapes[name] = drawing.ShapeIcon(shape)
 	}
-	for i, r := range v.Readings() {
-		if r.Staff == nil || i >= len(m.Readings) {
-			continue
-		}
-		staff := drawing.BudgetStaff{Caption: drawing.Caption{ID: "staff", Title: r.Title, Says: v.Say("view.budget.near")},
-			Low: r.Staff.Low, Likely: r.Staff.Likely, High: r.Staff.High}
-		for _, t := range r.Staff.Marks {
-			staff.Ticks = append(staff.Ticks, drawing.Tick{At: t.At, Text: t.Text})
-		}
-		m.Readings[i].Body = staff.Node()
+}
+
+// staffOf draws the range of a reading that has one.
+func staffOf(r view.Reading, v view.View) markup.Node {
+	staff := drawing.BudgetStaff{Caption: drawing.Caption{ID: "staff", Title: r.Title, Says: v.Say("view.budget.near")},
+		Low: r.Staff.Low, Likely: r.Staff.Likely, High: r.Staff.High}
+	for _, t := range r.Staff.Marks {
+		staff.Ticks = append(staff.Ticks, drawing.Tick{At: t.At, Text: t.Text})
 	}
+	return staff.Node()
 }
 
 // shapeNames are the outlines by their names in the form.

@@ -18,12 +18,12 @@ func drawView(s State, m Model) []markup.Node {
 		}
 	}
 	return []markup.Node{
-		questions(s, m),
+		m.part("questions", InHand, func() markup.Node { return questions(s, m) }),
 		markup.E("section", markup.Class("mid"), markup.A("aria-labelledby", "project"),
 			markup.E("div", markup.Class("mid-t"), markup.E("h1", markup.A("id", "project"), m.Project), markup.E("p", m.Drawn, m.Say(hint))),
 			zoomTools(s, m),
 			markup.E("div", markup.Class("sheet"), m.Drawing, handbar(s, m)),
-			asTables(m)),
+			m.part("tables", Typing, func() markup.Node { return asTables(m) })),
 		readings(m),
 		dock(m),
 	}

@@ -104,6 +104,28 @@ type Model struct {
 	Bars      markup.Node
 	BarTable  part.Table
 	Spoken    string // one sentence for the status line
+
+	kept *kept
+}
+
+// kept holds parts of a tree from one frame to the next; those that do not
+// follow a person's pace are used again.
+type kept struct {
+	pace  Pace
+	parts map[string]markup.Node
+}
+
+// part is a part of the tree that is left as it is at some paces.
+func (m Model) part(name string, from Pace, make func() markup.Node) markup.Node {
+	if m.kept == nil {
+		return make()
+	}
+	if n, ok := m.kept.parts[name]; ok && m.kept.pace >= from {
+		return n
+	}
+	n := make()
+	m.kept.parts[name] = n
+	return n
 }
 
 // Pair is a name and a value of the form.

@@ -32,14 +32,25 @@ const (
 	NarrowID = "pondlet"
 )
 
+// Pace says how much of the page follows what a person does at the moment; the
+// rest is drawn when they rest.
+type Pace int
+
+// The paces.
+const (
+	Settled Pace = iota // all of it
+	Typing              // a number changes: not the stones, the tables and the workings
+	InHand              // a ring is pulled: drawing and readings alone
+)
+
 // Easel is what a drawing needs beside the pond, and what it leaves behind.
 type Easel struct {
-	Width  Width
-	Moving bool // a ring is in hand: keep the scale, the stones and the planting
+	Width Width
+	Pace  Pace
 	// Wide and Narrow are the pictures drawn last.
 	Wide, Narrow *drawing.Picture
-	tables       []part.Table
 	thumbs       []thumb
+	still        *Model // what was on the page before the ring was taken in hand
 }
 
 // Picture is the drawing that is on the page, where one of them is.
@@ -52,13 +63,41 @@ func (e Easel) Picture() *drawing.Picture {
 
 // Paint is Build on an easel that keeps pictures from one drawing to the next;
 // it returns the easel with the new ones on it.
+//
+// While a ring is in hand only the drawing and the readings follow it: nobody
+// reads a table or a question then, and they would take the time of a frame.
+// The next settled frame brings the rest.
 func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
-	m := word(s, a, k)
 	v := view.Of(a.Sheet, k.Words, s.Form.Terms())
+	if e.Pace != Settled && e.still != nil && s.View == DrawView {
+		m := *e.still
+		m.kept.pace = e.Pace
+		if e.Pace == InHand {
+			m = follow(m, s, v.Brief(), k.Words)
+		} else {
+			m = word(s, v.Brief(), k)
+			m.kept = e.still.kept
+			paintAsides(&m, s)
+		}
+		return paintPlan(m, s, a, k, v, e)
+	}
+	m := word(s, v, k)
+	m.kept = &kept{parts: map[string]markup.Node{}}
+	m, e = paint(m, s, a, k, v, e)
+	e.still = nil
+	if s.Live && s.View == DrawView {
+		e.still = &m
+	}
+	return m, e
+}
+
+// paint draws what a view shows.
+func paint(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model, Easel) {
 	switch s.View {
 	case DrawView:
+		m.Tables = drawingTables(s, a, v, k.Words)
 		m, e = paintPlan(m, s, a, k, v, e)
-		paintAsides(&m, s, v)
+		paintAsides(&m, s)
 		paintMoves(&m, v, 256)
 	case PumpView:
 		m.Pumping = pumping(s, v, k.Words)
@@ -69,7 +108,7 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		o := pinned(s, a, v, m.Notes)
 		o.DepthTicks = paintMarks(&m, v)
 		m.Pinned = drawing.Plan(a.Plan, o).Node
-		paintAsides(&m, s, v)
+		paintAsides(&m, s)
 		paintMoves(&m, v, 560)
 		paintPaper(&m, s, a, v)
 	}
@@ -82,10 +121,6 @@ const fullHighPx = 796
 
 func paintPlan(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model, Easel) {
 	m = paintHand(m, s, k)
-	if !e.Moving || e.tables == nil { // nobody reads a table while dragging
-		e.tables = drawingTables(s, a, v, k.Words)
-	}
-	m.Tables = e.tables
 	draw := func(id string, look drawing.Look, last *drawing.Picture) *drawing.Picture {
 		o := options(s, a, v)
 		o.ID, o.Look, o.Near = id, look, drawing.Near(s.Zoom)
@@ -108,10 +143,13 @@ func paintPlan(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model
 			held := last.View // nothing jumps while it is in hand
 			o.View = &held
 		}
-		if e.Moving && last != nil {
-			o.Detail, o.Last = drawing.Moving, last
+		if e.Pace != Settled && last != nil {
 			held := last.View
-			o.View = &held
+			o.View, o.Last = &held, last
+			o.Detail = drawing.Moving
+			if e.Pace == Typing {
+				o.Detail = drawing.Following
+			}
 		}
 		p := drawing.Sheet(plan, o)
 		return &p

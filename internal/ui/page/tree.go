@@ -26,11 +26,11 @@ func Tree(s State, m Model) markup.Node {
 	}
 	return markup.E("div", markup.A("id", RootID), markup.Class(class), markup.A("data-view", string(s.View)),
 		markup.E("a", markup.Class("skip"), markup.A("href", "#figures"), m.Say("page.skip")),
-		designForm(s, m),
-		header(s, m),
-		device(s, m),
+		m.part("form", InHand, func() markup.Node { return designForm(s, m) }),
+		m.part("header", InHand, func() markup.Node { return header(s, m) }),
+		m.part("device", InHand, func() markup.Node { return device(s, m) }),
 		markup.E("main", markup.Class("main"), markup.A("id", "main"), body(s, m)),
-		footer(s, m),
+		m.part("footer", Typing, func() markup.Node { return footer(s, m) }),
 		markup.E("p", markup.Class(part.ClassHidden), markup.A("id", StatusID), markup.A("role", "status"), markup.A("aria-atomic", "true"), s.Status))
 }
 
@@ -155,9 +155,10 @@ func readings(m Model) markup.Node {
 	}
 	for _, r := range m.Readings {
 		r.Stale = r.Stale || m.LastGood
+		r.Working = m.part("how-"+r.ID, Typing, r.How.Node)
 		out = append(out, r.Node())
 	}
-	out = append(out, moves(m))
+	out = append(out, m.part("moves", Typing, func() markup.Node { return moves(m) }))
 	var judged []markup.Node
 	for _, n := range m.Judged {
 		judged = append(judged, part.Judgement(n.Care, n.Title))

@@ -102,6 +102,24 @@ func (s State) reshaped(a Action) (State, bool) {
 	return s.changed(next, a.Name+" "+a.Arg), true
 }
 
+// Follows tells whether an action changes a number, as happens many times in a
+// row: a key, a slider, a button held down.
+func Follows(a Action) bool {
+	field := a.Arg
+	switch a.Name {
+	case ActStep:
+		field = strings.TrimRight(a.Arg, "+-")
+	case ActField, ActSlide:
+	default:
+		return false
+	}
+	switch form.Field(field) {
+	case form.Length, form.Width, form.Deep, form.BeachSlope, form.ZoneArea, form.Lip, form.Rise, form.Power, form.Water:
+		return true
+	}
+	return false
+}
+
 // changed keeps the pond as it was for undo. Typing in one field, sliding and
 // dragging are one step until something else is touched; each press of a
 // button is its own.

@@ -55,6 +55,7 @@ type Reading struct {
 	Body    markup.Node
 	Note    string
 	How     How
+	Working markup.Node // How as it was drawn, where it was already
 	Stale   bool
 }
 
@@ -83,8 +84,11 @@ func (r Reading) Node() markup.Node {
 	if r.Note != "" {
 		note = markup.E("p", markup.Class(ClassNote), r.Note)
 	}
+	if r.Working.IsNone() {
+		r.Working = r.How.Node()
+	}
 	return markup.E("section", markup.Class(class), when(r.ID != "", markup.A("id", r.ID)), when(r.ID != "", markup.A("aria-labelledby", r.ID+"-t")),
-		markup.E("h2", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.How.Node())
+		markup.E("h2", markup.Class(ClassTitle), when(r.ID != "", markup.A("id", r.ID+"-t")), r.Title), shown, r.Body, note, r.Working)
 }
 
 // Bar is one of a few bars that share a scale; Share is of the longest.
