@@ -172,7 +172,10 @@ func alike(a, b *Node) bool {
 	if a.Key != "" || b.Key != "" {
 		return a.Key == b.Key
 	}
-	return a.attr("id") == b.attr("id") && a.attr("type") == b.attr("type") && firstWord(a.attr("class")) == firstWord(b.attr("class"))
+	if id := a.attr("id"); id != "" || b.attr("id") != "" {
+		return id == b.attr("id")
+	}
+	return firstWord(a.attr("class")) == firstWord(b.attr("class"))
 }
 
 func (n *Node) attr(name string) string {

@@ -25,8 +25,7 @@
   }
   function first(e) { return (e.getAttribute("class") || "").split(" ")[0]; }
   function alike(a, b) {
-    return a.nodeName === b.nodeName && (a.nodeType !== 1 ||
-      (a.id === b.id && a.getAttribute("type") === b.getAttribute("type") && first(a) === first(b)));
+    return a.nodeName === b.nodeName && (a.nodeType !== 1 || (a.id || b.id ? a.id === b.id : first(a) === first(b)));
   }
 
   // align makes a into b, and keeps of it what it can.
