@@ -88,13 +88,7 @@ type rulesFile struct {
 
 func readRules(s source, b *core.Book) []Fault {
 	var f rulesFile
-	faults := s.into(&f, func(doc *jsonfile.Doc) []Fault {
-		c := checker{doc: doc}
-		for _, x := range safety.Faults(f.Rules) {
-			c.coded(x.Path, x.Code)
-		}
-		return c.faults
-	})
+	faults := coded(s, &f, func() []safety.Fault { return safety.Faults(f.Rules) })
 	b.Rules = f.Rules
 	return faults
 }

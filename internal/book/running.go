@@ -2,49 +2,40 @@ package book
 
 import (
 	"tarnwright/internal/core"
+	"tarnwright/internal/core/power"
+	"tarnwright/internal/core/tariff"
 	"tarnwright/internal/core/waterbill"
 	"tarnwright/internal/jsonfile"
 )
 
-func readTariff(s source, b *core.Book) []Fault {
-	return s.into(&b.Tariff, func(doc *jsonfile.Doc) []Fault {
+// coded reads a file into a value that a package of the core finds faults in,
+// each by its path and a code alone.
+func coded[F ~struct{ Path, Code string }](s source, into any, faults func() []F) []Fault {
+	return s.into(into, func(doc *jsonfile.Doc) []Fault {
 		c := checker{doc: doc}
-		for _, f := range b.Tariff.Faults() {
-			c.coded(f.Path, f.Code)
+		for _, f := range faults() {
+			one := struct{ Path, Code string }(f)
+			c.coded(one.Path, one.Code)
 		}
 		return c.faults
 	})
 }
 
+func readTariff(s source, b *core.Book) []Fault {
+	return coded(s, &b.Tariff, func() []tariff.Fault { return b.Tariff.Faults() })
+}
+
 func readWater(s source, b *core.Book) []Fault {
-	return s.into(&b.WaterTariff, func(doc *jsonfile.Doc) []Fault {
-		c := checker{doc: doc}
-		for _, f := range b.WaterTariff.Faults() {
-			c.coded(f.Path, f.Code)
-		}
-		return c.faults
-	})
+	return coded(s, &b.WaterTariff, func() []waterbill.Fault { return b.WaterTariff.Faults() })
 }
 
 func readClimate(s source, b *core.Book) []Fault {
 	var file waterbill.File
-	faults := s.into(&file, func(doc *jsonfile.Doc) []Fault {
-		c := checker{doc: doc}
-		for _, f := range file.Faults() {
-			c.coded(f.Path, f.Code)
-		}
-		return c.faults
-	})
+	faults := coded(s, &file, func() []waterbill.Fault { return file.Faults() })
 	b.Climates = file.Climates
 	return faults
 }
 
 func readGrid(s source, b *core.Book) []Fault {
-	return s.into(&b.Grid, func(doc *jsonfile.Doc) []Fault {
-		c := checker{doc: doc}
-		for _, f := range b.Grid.Faults() {
-			c.coded(f.Path, f.Code)
-		}
-		return c.faults
-	})
+	return coded(s, &b.Grid, func() []power.Fault { return b.Grid.Faults() })
 }
