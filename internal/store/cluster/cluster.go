@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"os/user"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"sync/atomic"
 	"syscall"
@@ -24,6 +25,7 @@ type Server struct {
 	dir, bin string
 	as       *syscall.Credential
 	cmd      *exec.Cmd
+	ended    chan error // once the server has
 	log      *os.File
 	schemas  atomic.Int64
 }
@@ -107,7 +109,7 @@ func (s *Server) run(ctx context.Context, settings []string) (err error) {
 	}
 	s.cmd = s.command(context.WithoutCancel(ctx), "postgres", args...)
 	s.cmd.Stdout, s.cmd.Stderr = s.log, s.log
-	if err := s.cmd.Start(); err != nil {
+	if err := s.live(); err != nil {
 		return err
 	}
 	for end := time.Now().Add(start); ; {
@@ -122,11 +124,29 @@ func (s *Server) run(ctx context.Context, settings []string) (err error) {
 	}
 }
 
+// live starts the server so that it ends with the test, however that ends. The
+// machine watches the thread that started it, which is kept until then.
+func (s *Server) live() error {
+	s.cmd.SysProcAttr.Pdeathsig = syscall.SIGQUIT
+	s.ended = make(chan error, 1)
+	begun := make(chan error)
+	go func() {
+		runtime.LockOSThread()
+		defer runtime.UnlockOSThread()
+		err := s.cmd.Start()
+		begun <- err
+		if err == nil {
+			s.ended <- s.cmd.Wait()
+		}
+	}()
+	return <-begun
+}
+
 // Stop ends the server at once and throws its folder away.
 func (s *Server) Stop() error {
 	if s.cmd != nil && s.cmd.Process != nil {
 		_ = s.cmd.Process.Signal(syscall.SIGQUIT) // at once, with all it started
-		_ = s.cmd.Wait()
+		<-s.ended
 	}
 	if s.log != nil {
 		_ = s.log.Close()
