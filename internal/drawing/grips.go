@@ -57,7 +57,7 @@ func (d *drawer) heldGrips() []held {
 			}
 			on := d.at(pt{g.Place.X, g.Place.Y})
 			way := on.minus(middle).unit()
-			for _, turn := range []float64{0, 0.5, -0.5} {
+			for _, turn := range []float64{0, 0.5, -0.5, 0.9, -0.9, 1.3, -1.3} {
 				if q, ok := d.gripSpot(on, way.turned(turn), free); ok {
 					taken, out = append(taken, q), append(out, held{g, on, q})
 					break

@@ -3,7 +3,9 @@ package drawing_test
 import (
 	"math"
 	"regexp"
+	"sort"
 	"strconv"
+	"strings"
 	"testing"
 
 	"tarnwright/internal/core/sheet"
@@ -35,6 +37,37 @@ func TestGrips_KeepClearOfRingsAndOfEachOther(t *testing.T) {
 						t.Errorf("%s, %g times: two are %.1f px apart, want 44 px", look, times, apart)
 					}
 				}
+			}
+		}
+	}
+}
+
+// Whatever stands round the demo pond, and either end of its section, can be
+// taken in hand from the first: none is without a place, on a phone either.
+func TestGrips_AllFindAPlace(t *testing.T) {
+	t.Parallel()
+	p := plan(demo())
+	mid := func(ring []sheet.XY) sheet.XY {
+		var m sheet.XY
+		for _, q := range ring {
+			m.X, m.Y = m.X+q.X/float64(len(ring)), m.Y+q.Y/float64(len(ring))
+		}
+		return m
+	}
+	n := len(p.Rim)
+	beach := p.Rim[(p.BeachFrom+(p.BeachTo-p.BeachFrom+n)%n/2)%n]
+	for _, look := range []drawing.Look{drawing.Full, drawing.Phone} {
+		o := options(demo())
+		o.Look = look
+		for name, at := range map[string]sheet.XY{"cascade": mid(p.Cascade), "deck": mid(p.Deck), "zone": mid(p.Zone), "pump": p.Pump,
+			"intake": p.Intake, "beach": beach, "cut_from": p.CutFrom, "cut_to": p.CutTo} {
+			o.Grips = append(o.Grips, drawing.Grip{Name: name, Place: at})
+		}
+		sort.Slice(o.Grips, func(i, j int) bool { return o.Grips[i].Name < o.Grips[j].Name })
+		out := markup.HTML(drawing.Sheet(p, o).Node)
+		for _, g := range o.Grips {
+			if !strings.Contains(out, `data-arg="`+g.Name+`"`) {
+				t.Errorf("%s: no grip for %s", look, g.Name)
 			}
 		}
 	}
