@@ -53,6 +53,7 @@ func brought() (live.Config, error) {
 	if err != nil {
 		return cfg, err
 	}
+	browser.Breathe()
 	if text, err = browser.Awaited("tarnwrightWords"); err != nil {
 		return cfg, err
 	}
