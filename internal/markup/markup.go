@@ -1,5 +1,5 @@
 // Package markup is the page as a tree of plain values: one tree is written as
-// escaped HTML by the server and mounted by the browser, so both show the same
+// escaped HTML by the server and taken over by the browser, so both show the same
 // page. It knows elements and attributes, no pond words and no browser.
 package markup
 

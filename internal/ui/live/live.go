@@ -1,6 +1,6 @@
-// Package live is the page with script: it mounts the page's tree with the
-// framework, turns what a person does into actions, works the pond out at
-// every keystroke, and keeps address, focus and status line in step.
+// Package live is the page with script: it takes the server's page over, turns
+// what a person does into actions, works the pond out at every keystroke, and
+// keeps page, address, focus and status line in step.
 package live
 
 import (

@@ -1,6 +1,6 @@
 // Package page is what is on the page and what each action does to it: a state
 // and a model go in, a tree comes out. The server writes the tree as HTML and
-// the widget mounts the same one. It works nothing out and touches no browser.
+// the widget shows the same one. It works nothing out and touches no browser.
 package page
 
 import (
