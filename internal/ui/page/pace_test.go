@@ -1,0 +1,69 @@
+package page_test
+
+import (
+	"net/url"
+	"strings"
+	"testing"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
+	"tarnwright/internal/ui/live"
+	"tarnwright/internal/ui/page"
+)
+
+// paced paints two ponds one after the other, the second at a pace of its own
+// and then at rest, and returns both pages as HTML beside a fresh one.
+func paced(t *testing.T, pace page.Pace) (quick, rested, fresh string) {
+	t.Helper()
+	cfg := live.FromBook(book.Demo(), say.English())
+	was := page.New(url.Values{}, cfg.Defaults)
+	was.Live = true
+	now := was
+	now.Form = now.Form.With(form.Length, "36 ft")
+	html := func(s page.State, e page.Easel) (string, page.Easel) {
+		asked := live.Answers{Book: cfg.Book, Quick: e.Pace != page.Settled}
+		m, e := page.Paint(s, asked.Of(s), cfg.Kit, e)
+		return markup.HTML(page.Tree(s, m)), e
+	}
+	_, e := html(was, page.Easel{Width: page.Wide})
+	e.Pace = pace
+	quick, e = html(now, e)
+	e.Pace = page.Settled
+	rested, _ = html(now, e)
+	fresh, _ = html(now, page.Easel{Width: page.Wide})
+	return quick, rested, fresh
+}
+
+// section is what stands in a page from a mark on to the end of its element.
+func section(t *testing.T, html, from, to string) string {
+	t.Helper()
+	_, rest, ok := strings.Cut(html, from)
+	out, _, ok2 := strings.Cut(rest, to)
+	if !ok || !ok2 {
+		t.Fatalf("the page has no %q", from)
+	}
+	return out
+}
+
+func TestPaint_RestsWhereAFreshPageWouldStand(t *testing.T) {
+	t.Parallel()
+	for _, pace := range []page.Pace{page.Typing, page.InHand} {
+		quick, rested, fresh := paced(t, pace)
+		if rested != fresh {
+			t.Errorf("pace %d: after rest the page is not a fresh one", pace)
+		}
+		if quick == fresh {
+			t.Errorf("pace %d: nothing waited", pace)
+		}
+		const volume, end = `id="r-volume-t"`, `</p>`
+		if got, want := section(t, quick, volume, end), section(t, fresh, volume, end); got != want {
+			t.Errorf("pace %d: the volume does not follow: %s, want %s", pace, got, want)
+		}
+		const length = `id="f-length"`
+		if got, want := section(t, quick, length, ">"), section(t, fresh, length, ">"); (got == want) != (pace == page.Typing) {
+			t.Errorf("pace %d: the question reads %s", pace, got)
+		}
+	}
+}
