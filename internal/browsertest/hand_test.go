@@ -224,6 +224,31 @@ func TestGrips_MoveThingsAlongTheEdge(t *testing.T) {
 	b.quiet()
 }
 
+// TestHandbar_HasNoBarriers looks at the page with a ring and then a grip in
+// hand, on a tablet and on the smallest phone.
+func TestHandbar_HasNoBarriers(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	for _, w := range []int64{768, 320} {
+		b := live(t, s, size{w, 900}, "/?stairs=on")
+		b.run(chromedp.Evaluate(axe(t), nil))
+		for _, c := range []struct{ kind, held string }{{"ring", "ring-add"}, {"grip", "turn-on"}} {
+			id := eval[string](b, `[...document.querySelectorAll('[data-act=`+c.kind+`]')].find(e => e.getBoundingClientRect().width > 0).id`)
+			b.run(chromedp.Focus("#"+id, chromedp.ByQuery), chromedp.KeyEvent(kb.Enter))
+			b.until(c.kind+" in hand", `document.getElementById("`+c.held+`") !== null`)
+			b.shot(fmt.Sprintf("handbar-%s-%d", c.kind, w))
+			for _, v := range b.axe() {
+				t.Errorf("%d px, %s in hand: %s", w, c.kind, v)
+			}
+			small := eval[string](b, `[...document.querySelectorAll(".handbar button")].filter(e => e.getBoundingClientRect().height < 43.5).map(e => e.id).join()`)
+			if wide := eval[float64](b, `document.documentElement.scrollWidth`); small != "" || wide > float64(w) {
+				t.Errorf("%d px, %s in hand: buttons too small: %q; the page is %g px wide", w, c.kind, small, wide)
+			}
+		}
+		b.quiet()
+	}
+}
+
 // TestZoom_LeavesThePageAlone: a plain wheel scrolls the page, one with Ctrl
 // and two fingers zoom the drawing, buttons do the same.
 func TestZoom_LeavesThePageAlone(t *testing.T) {
