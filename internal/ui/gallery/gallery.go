@@ -106,8 +106,9 @@ func readings() []Piece {
 	pair := reading("g-pair")
 	pair.Title, pair.Big, pair.Join, pair.Figures = "Pump duty", false, "at", []part.Figure{{Value: "165", Unit: "gal/min"}, {Value: "11.5", Unit: "ft of head"}}
 	stale := reading("g-stale")
-	stale.Stale = true
+	stale.Title, stale.Stale = "Make-up water, a year", true
 	missing := reading("g-missing")
+	missing.Title = "Turnover"
 	missing.Figures, missing.Note, missing.How = []part.Figure{{Value: "–", Unit: "gal"}}, "", part.How{}
 	bars := part.Bars("Pump electricity, a year", "g-bars", []part.Bar{{Label: "Single-speed", Amount: "$577", Share: 1}, {Label: "Variable-speed", Amount: "$239", Share: 0.41, Solid: true}})
 	open := how.Node()
