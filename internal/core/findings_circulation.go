@@ -1,7 +1,6 @@
 package core
 
 import (
-
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/hydraulics"
 	"tarnwright/internal/core/pump"

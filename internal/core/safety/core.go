@@ -36,7 +36,7 @@ const (
 	warmDegC          = 25.0
 	slowTurnoverH     = 12.0
 	climbM            = 0.6
-	footingM          = 0.6 // deeper than the footings of a garden wall, by practice
+	footingM          = 0.6    // deeper than the footings of a garden wall, by practice
 	riserM            = 0.3048 // 12 in
 	treadM            = 0.254  // 10 in
 )
