@@ -140,7 +140,9 @@ func TestCheck_TakesOneFileAndWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	dir := folder(t, "prices.json", strings.Replace(string(prices), "takeoff.dig_pond", "takeoff.dig_pnd", 1))
-	if code, _, errs := call("check", filepath.Join(dir, "prices.json")); code != 1 || !strings.Contains(errs, "prices.json:36:") {
+	before, _, _ := strings.Cut(string(prices), "takeoff.dig_pond")
+	at := fmt.Sprintf("prices.json:%d:", 1+strings.Count(before, "\n"))
+	if code, _, errs := call("check", filepath.Join(dir, "prices.json")); code != 1 || !strings.Contains(errs, at) {
 		t.Errorf("a wrong file: code %d, %s", code, errs)
 	}
 	if code, out, errs := call("check", filepath.Join(dir, "rates.json")); code != 0 || !strings.Contains(out, "rates.json: ok") {
