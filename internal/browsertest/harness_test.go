@@ -136,7 +136,7 @@ func openWith(t testing.TB, at size, withScript scripting, more ...chromedp.Exec
 	opts = append(opts, more...)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
-	ctx, stopTime := context.WithTimeout(ctx, 3*patience)
+	ctx, stopTime := context.WithTimeout(ctx, 6*patience)
 	t.Cleanup(func() { stopTime(); cancel(); stop() })
 	b := &tab{t: t, ctx: ctx, problems: &lines{}}
 	chromedp.ListenTarget(ctx, b.hear)
