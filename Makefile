@@ -12,7 +12,7 @@ run: dist ## Build the page and serve the demo on an embedded database
 test: tools dist ## Run everything CI runs: lint, unit, wasm, size and browser tests
 	$(GO) vet ./... && sh .ci/gofmt.sh
 	$(GO) test $$($(GO) list ./... | grep -v /browsertest)
-	$(GO) test ./internal/browsertest
+	$(GO) test ./internal/browsertest -timeout 25m
 	sh .ci/wasm-test.sh
 
 bench: tools dist ## Print benchmarks as ratios beside a reference run

@@ -20,7 +20,7 @@ for part in ${*:-shape circulation page drag leads checks}; do
     shape) build internal/core/geom ;;
     circulation) build internal/core/pump && build internal/core/hydraulics ;;
     page) build internal/form && build internal/drawing && go test -c -o "$out/app_tarnwright.test" ./app/tarnwright ;;
-    drag) DRAG=1 go test ./internal/browsertest -run TestDrag_Times -count=1 -v | grep '^drag' && continue ;;
+    drag) go test ./internal/browsertest -run '^$' -bench '^BenchmarkDrag$' -benchtime 1x | grep '^drag' && continue ;;
     leads) for db in sqlite postgres; do
         go test ./internal/store/$db -run '^$' -bench '^BenchmarkLeads$' -benchtime 1x -timeout 30m | grep -e '^leads' -e '^---' -e FAIL || exit 1
       done && continue ;;

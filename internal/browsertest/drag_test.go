@@ -2,7 +2,6 @@ package browsertest_test
 
 import (
 	"fmt"
-	"os"
 	"sort"
 	"testing"
 
@@ -36,13 +35,10 @@ const moves = `(async (n) => {
 	return out;
 })(%d)`
 
-// TestDrag_Times prints how long a move of a ring takes to be painted, at full
+// BenchmarkDrag prints how long a move of a ring takes to be painted, at full
 // speed and with the processor slowed four times. Times are printed, never
-// asserted, and only when they are asked for.
-func TestDrag_Times(t *testing.T) {
-	if os.Getenv("DRAG") == "" {
-		t.Skip("set DRAG to print how long a drag takes")
-	}
+// asserted.
+func BenchmarkDrag(t *testing.B) {
 	s := serve(t)
 	const n = 300
 	for _, slower := range []float64{1, 4} {

@@ -69,6 +69,7 @@ func TestJourney_ByKeysAloneAndWithoutADrag(t *testing.T) {
 	keys.run(chromedp.KeyEvent(kb.ArrowRight))
 	keys.tabTo("#f-zone")
 	keys.run(chromedp.KeyEvent(" "))
+	keys.until("the zone is not asked about", `document.getElementById("f-zone_area").offsetParent === null`)
 	keys.tabTo("[data-act=ring]")
 	keys.run(chromedp.KeyEvent(kb.Delete))
 	keys.tabTo(`[data-act=grip][data-arg=deck_at]`)

@@ -14,7 +14,7 @@ import (
 const isLive = `document.getElementById("tarnwright")?.classList.contains("live") === true`
 
 // live opens the page and waits until the widget has taken over.
-func live(t *testing.T, s *server, at size, address string) *tab {
+func live(t testing.TB, s *server, at size, address string) *tab {
 	t.Helper()
 	b := open(t, at, scriptOn)
 	b.run(chromedp.Navigate(s.url + address))
