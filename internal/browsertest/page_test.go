@@ -39,7 +39,11 @@ func (b *tab) changes(id, before, because string) string {
 func (b *tab) fill(id, text string) {
 	b.t.Helper()
 	b.run(chromedp.Focus("#"+id, chromedp.ByQuery),
-		chromedp.Evaluate(`document.getElementById("`+id+`").select()`, nil),
+		// A frame hears of the focus late, and would let go of what is selected.
+		chromedp.Evaluate(`(async () => {
+			for (let i = 0; i < 60 && !document.hasFocus(); i++) await new Promise(done => setTimeout(done, 50));
+			document.getElementById("`+id+`").select();
+		})()`, nil, awaitPromise),
 		chromedp.KeyEvent(text))
 }
 
