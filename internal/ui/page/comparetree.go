@@ -219,5 +219,5 @@ func comparePurse(m Model) markup.Node {
 		notes = append(notes, markup.E("p", markup.Class(part.ClassSource), t))
 	}
 	return markup.E("div", markup.Class("cmp-purse"),
-		markup.E("h2", m.Compare.Purse.Caption), markup.E("div", markup.Class("scroll"), m.Compare.Purse.Node()), notes)
+		markup.E("h2", m.Compare.Purse.Caption), part.Scroll(m.Compare.Purse.Caption, m.Compare.Purse.Node()), notes)
 }

@@ -54,7 +54,7 @@ func paperTicks(v view.View) []drawing.DepthTick {
 
 func paperHead(m Model, x view.Paper) markup.Node {
 	return markup.E("div", markup.Class("pp-head"),
-		markup.E("div", markup.E("p", markup.Class("pp-who"), part.Icon(part.MarkBuilder), m.Builder.Name), markup.E("p", markup.Class("pp-project"), m.Project)),
+		markup.E("div", markup.E("p", markup.Class("pp-who"), part.Icon(part.MarkBuilder), m.Builder.Name), markup.E("h1", markup.Class("pp-project"), m.Project)),
 		markup.E("div", markup.Class("pp-kind"), markup.E("p", x.Kind), markup.E("p", x.Size)))
 }
 

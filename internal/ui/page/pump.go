@@ -156,7 +156,7 @@ func forBuilder(m Model) markup.Node {
 		lines = append(lines, markup.E("p", l))
 	}
 	return markup.E("details", markup.Class("fold builder"), markup.E("summary", m.Say("view.builder")),
-		markup.E("div", markup.Class("scroll"), m.Pumping.Schedule.Node()), lines)
+		part.Scroll(m.Pumping.Schedule.Caption, m.Pumping.Schedule.Node()), lines)
 }
 
 // asksOf is what asks for flow.

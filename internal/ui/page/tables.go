@@ -73,9 +73,9 @@ func asTables(m Model) markup.Node {
 	var kids []markup.Node
 	for _, t := range m.Tables {
 		if len(t.Rows) > 0 {
-			kids = append(kids, markup.E("div", markup.E("h3", t.Caption), t.Node()))
+			kids = append(kids, markup.E("div", markup.E("h2", t.Caption), t.Node()))
 		}
 	}
 	return markup.E("details", markup.Class("fold as-tables"), markup.A("id", "drawing-tables"), markup.E("summary", m.Say("page.as_table")),
-		markup.E("div", markup.Class("scroll"), kids))
+		part.Scroll(m.Say("page.as_table"), kids...))
 }

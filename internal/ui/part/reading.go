@@ -191,5 +191,11 @@ func (t Table) Node() markup.Node {
 	if t.Fold == "" {
 		return table
 	}
-	return markup.E("details", markup.Class("fold"), markup.E("summary", t.Fold), markup.E("div", markup.Class("scroll"), table))
+	return markup.E("details", markup.Class("fold"), markup.E("summary", t.Fold), Scroll(t.Caption, table))
+}
+
+// Scroll is a box that is pushed sideways where its content is wider; with the
+// keyboard too.
+func Scroll(name string, kids ...markup.Node) markup.Node {
+	return markup.E("div", markup.Class("scroll"), markup.A("tabindex", "0"), markup.A("role", "group"), markup.A("aria-label", name), kids)
 }
