@@ -126,6 +126,7 @@ func readings() []Piece {
 		{"Reading", "not known yet", missing.Node()},
 		{"How", "open", markup.E("div", markup.Class(part.ClassReading), open)},
 		{"Bars", "ruled and solid", bars},
+		{"Scroll", "around a table", part.Scroll("By month", table.Node())},
 		{"Table", "in the open", table.Node()},
 		{"Table", "folded", folded.Node()},
 		{"Judgement", "care", part.Judgement(true, "Over head height")},
