@@ -92,13 +92,13 @@ func siteOf(s config.Settings, id string) (config.Site, error) {
 	return config.Site{}, fmt.Errorf("the settings have no site %s: %w", id, errUsage)
 }
 
-// deleteLead deletes one enquiry.
-func deleteLead(ctx context.Context, args []string, t tools) error {
+// withEnquiry does what a command is for with the one enquiry it names.
+func withEnquiry(ctx context.Context, command string, args []string, t tools, do func(keeper, lead.Lead) error) error {
 	site, args, err := takeSite(args)
 	if err != nil {
 		return err
 	}
-	s, rest, err := config.Read("delete", args, t.env, t.err, stored()...)
+	s, rest, err := config.Read(command, args, t.env, t.err, stored()...)
 	if err != nil {
 		return err
 	}
@@ -110,6 +110,13 @@ func deleteLead(ctx context.Context, args []string, t tools) error {
 		if err != nil {
 			return err
 		}
+		return do(store, l)
+	})
+}
+
+// deleteLead deletes one enquiry.
+func deleteLead(ctx context.Context, args []string, t tools) error {
+	return withEnquiry(ctx, "delete", args, t, func(store keeper, l lead.Lead) error {
 		if err := store.Delete(ctx, l.Reference); err != nil {
 			return err
 		}

@@ -51,22 +51,7 @@ func startPost(ctx context.Context, store keeper, cs []post.Channel, log *slog.L
 // resend makes the messages about an enquiry due again; a server that runs
 // sends them within half a minute.
 func resend(ctx context.Context, args []string, t tools) error {
-	site, args, err := takeSite(args)
-	if err != nil {
-		return err
-	}
-	s, rest, err := config.Read("resend", args, t.env, t.err, stored()...)
-	if err != nil {
-		return err
-	}
-	if len(rest) != 1 {
-		return fmt.Errorf("name one reference: %w", errUsage)
-	}
-	return withStore(ctx, s, site, func(store keeper) error {
-		l, err := found(ctx, store, rest[0])
-		if err != nil {
-			return err
-		}
+	return withEnquiry(ctx, "resend", args, t, func(store keeper, l lead.Lead) error {
 		n, err := store.Again(ctx, l.Reference, time.Now())
 		if err != nil {
 			return err
