@@ -5,6 +5,7 @@ import (
 	"os/exec"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -38,19 +39,36 @@ func (b *tab) changes(id, before, because string) string {
 // fill types a text over what a field holds.
 func (b *tab) fill(id, text string) {
 	b.t.Helper()
-	b.run(chromedp.Focus("#"+id, chromedp.ByQuery),
-		// A frame hears of the focus late, and would let go of what is selected.
-		chromedp.Evaluate(`(async () => {
-			for (let i = 0; i < 60 && !document.hasFocus(); i++) await new Promise(done => setTimeout(done, 50));
-			document.getElementById("`+id+`").select();
-		})()`, nil, awaitPromise),
-		chromedp.KeyEvent(text))
+	b.run(chromedp.Focus("#"+id, chromedp.ByQuery))
+	// A frame hears of the focus late, and would let go of what is selected.
+	// Asked from here: a page with script off settles no promise.
+	for wait := time.Now().Add(3 * time.Second); time.Now().Before(wait) && !eval[bool](b, `document.hasFocus()`); {
+	}
+	b.run(chromedp.Evaluate(`document.getElementById("`+id+`").select()`, nil), chromedp.KeyEvent(text))
 }
 
 func (b *tab) click(id string) {
 	b.t.Helper()
-	b.run(chromedp.Evaluate(`document.getElementById("`+id+`").scrollIntoView({block:"center"})`, nil),
-		chromedp.Click("#"+id, chromedp.ByQuery))
+	b.press("#" + id)
+}
+
+// press clicks what a selector finds once it has stood still: a page that has
+// just been typed into may yet move what is aimed at.
+func (b *tab) press(selector string) {
+	b.t.Helper()
+	b.run(chromedp.Evaluate(fmt.Sprintf(`document.querySelector(%q).scrollIntoView({block:"center"})`, selector), nil))
+	box := fmt.Sprintf(`JSON.stringify(document.querySelector(%q).getBoundingClientRect())`, selector)
+	tick := time.NewTicker(40 * time.Millisecond)
+	defer tick.Stop()
+	last, same := "", 0
+	for end := time.Now().Add(patience); same < 8 && time.Now().Before(end); <-tick.C {
+		if now := eval[string](b, box); now == last {
+			same++
+		} else {
+			last, same = now, 0
+		}
+	}
+	b.run(chromedp.Click(selector, chromedp.ByQuery))
 }
 
 // TestJourney_AHomeownerChangesEverythingAndSends walks the whole way: every
@@ -68,9 +86,9 @@ func TestJourney_AHomeownerChangesEverythingAndSends(t *testing.T) {
 	}{
 		{"a longer pond", "volume", func() { b.fill("f-length", "40 ft") }},
 		{"one press of plus", "volume", func() { b.click("s-width-more") }},
-		{"an oval", "volume", func() { b.run(chromedp.Click(`label:has(#f-shape-oval)`, chromedp.ByQuery)) }},
+		{"an oval", "volume", func() { b.press("label:has(#f-shape-oval)") }},
 		{"a shallower deep end", "volume", func() { b.fill("f-deep", "5 ft") }},
-		{"a beach to the south", "volume", func() { b.run(chromedp.Click(`label:has(#f-beach-s)`, chromedp.ByQuery)) }},
+		{"a beach to the south", "volume", func() { b.press("label:has(#f-beach-s)") }},
 		{"no regeneration zone", "volume", func() { b.click("f-zone") }},
 		{"a wider lip", "flow", func() { b.fill("f-lip", "6 ft") }},
 		{"a higher cascade", "duty", func() { b.fill("f-rise", "3 ft") }},
@@ -80,7 +98,7 @@ func TestJourney_AHomeownerChangesEverythingAndSends(t *testing.T) {
 		{"a shorter season", "power", func() {
 			b.run(chromedp.Focus("#f-to", chromedp.ByQuery), chromedp.KeyEvent("Sep"))
 		}},
-		{"metric", "volume", func() { b.run(chromedp.Click(`label:has(#f-units-metric)`, chromedp.ByQuery)) }},
+		{"metric", "volume", func() { b.press("label:has(#f-units-metric)") }},
 	}
 	for _, st := range steps {
 		before := b.reading(st.reading)

@@ -21,7 +21,7 @@ func TestPump_APumpFromTheListAndAnOfferedChange(t *testing.T) {
 	b.run(chromedp.Evaluate(pick, nil))
 	b.until("the picture shows the pump from the list", has)
 	b.until("the kind follows it", `document.getElementById("f-pump-variable").checked`)
-	b.run(chromedp.Click(`label:has(#f-pump-single)`, chromedp.ByQuery))
+	b.press("label:has(#f-pump-single)")
 	b.until("the other kind lets the pump go", chosen+` === "auto" && !`+has)
 	b.run(chromedp.Evaluate(`[...document.querySelectorAll(".tries a")].find(a => a.textContent.includes("4 in suction pipe")).click()`, nil))
 	b.until("the offered pipe is drawn", `document.getElementById("f-pipe").value === "4" && `+pipeworkSays+`.includes("4.0 in inside")`)
