@@ -15,14 +15,17 @@ import (
 	"tarnwright/internal/say"
 )
 
-// channels are the ways to the office that are set up.
-func channels(s config.Settings, b core.Book) ([]post.Channel, error) {
+// channels are the ways to the office that are set up. open tells whether the
+// site's office lets anybody in.
+func channels(s config.Settings, b core.Book, open func(context.Context) (bool, error)) ([]post.Channel, error) {
 	var out []post.Channel
 	if s.SMTP != "" {
 		words := say.English()
 		terms := measure.Terms{System: newPages(b, nil).cfg.Defaults.System, Currency: b.Currency}
 		m, err := post.NewMail(post.Office{URL: s.SMTP.Reveal(), From: s.MailFrom, To: s.MailTo,
-			Letter: func(l lead.Lead) (string, string) { return post.Letter(l, core.Compute(l.Design, b), words, terms) }})
+			Letter: func(ctx context.Context, l lead.Lead) (string, string) {
+				return post.Letter(l, core.Compute(l.Design, b), words, terms, whereIs(ctx, s.Site, l.Reference, open))
+			}})
 		if err != nil {
 			return nil, fmt.Errorf("set up mail: %w", err)
 		}
@@ -36,6 +39,22 @@ func channels(s config.Settings, b core.Book) ([]post.Channel, error) {
 		out = append(out, w)
 	}
 	return out, nil
+}
+
+// whereIs is where a letter sends who wants to see all of an enquiry: to its
+// page in the office, when the site has a name of its own to be found under and
+// somebody was asked in, or else to the command line.
+func whereIs(ctx context.Context, s config.Site, reference string, open func(context.Context) (bool, error)) string {
+	if len(s.Hosts) > 0 {
+		// A database in trouble is no reason to lead people past their office.
+		if some, err := open(ctx); some || err != nil {
+			return "https://" + s.Hosts[0] + "/office/leads/" + reference
+		}
+	}
+	if s.ID != config.MainSite {
+		return "tarnwright leads -site " + s.ID + " " + reference
+	}
+	return "tarnwright leads " + reference
 }
 
 // startPost starts the worker; stop ends it and waits for what is on its way.

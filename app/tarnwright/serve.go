@@ -108,7 +108,7 @@ func (b builder) open(ctx context.Context, store keeper, watch httpapi.Watch, lo
 	if err != nil {
 		return nil, nil, err
 	}
-	cs, err := channels(b.Settings, b.book)
+	cs, err := channels(b.Settings, b.book, store.Anyone)
 	if err != nil {
 		return nil, nil, err
 	}

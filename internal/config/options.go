@@ -67,7 +67,7 @@ func serverOptions() []option[Settings] {
 func siteOptions() []option[Site] {
 	return append([]option[Site]{
 		{name: "hosts", env: "TARNWRIGHT_HOSTS", list: true,
-			help: "names that the page answers under, like check.builder.example, with commas between; empty answers under every name that is no other site's",
+			help: "names that the page answers under, like check.builder.example, with commas between; letters and invitations name the first; empty answers under every name that is no other site's",
 			get:  func(s *Site) string { return strings.Join(s.Hosts, ",") },
 			set:  func(s *Site, v string) (err error) { s.Hosts, err = hosts(v); return err }},
 		{name: "book", env: "TARNWRIGHT_BOOK", help: "folder with the builder's files; empty serves the invented demo",

@@ -13,8 +13,9 @@ import (
 
 // Letter writes a lead for the office: who asks and how to reach them, the
 // pond in the figures a first call needs, what to look at, and what the person
-// agreed to. The sheet is the lead's own, or one worked out from its design.
-func Letter(l lead.Lead, s *sheet.Sheet, w say.Words, t measure.Terms) (subject, text string) {
+// agreed to. The sheet is the lead's own, or one worked out from its design. see
+// is where all of the lead is found: an address, or a command.
+func Letter(l lead.Lead, s *sheet.Sheet, w say.Words, t measure.Terms, see string) (subject, text string) {
 	c := l.Contact
 	var b strings.Builder
 	line := func(parts ...string) { b.WriteString(strings.Join(parts, " ") + "\n") }
@@ -62,7 +63,7 @@ func Letter(l lead.Lead, s *sheet.Sheet, w say.Words, t measure.Terms) (subject,
 	line(indent(l.Consent.Text))
 	line()
 	line(w.Say("letter.received", l.Received.UTC().Format("2006-01-02 15:04")))
-	line(w.Say("letter.see", l.Reference))
+	line(w.Say("letter.see", see))
 	return w.Say("letter.subject", l.Reference, c.Name), b.String()
 }
 

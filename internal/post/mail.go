@@ -29,7 +29,7 @@ type Office struct {
 	URL      string
 	From, To string // To may hold several, with commas between
 	// Letter writes what a lead says to people.
-	Letter func(lead.Lead) (subject, text string)
+	Letter func(context.Context, lead.Lead) (subject, text string)
 	TLS    *tls.Config // nil takes the machine's
 }
 
@@ -110,7 +110,7 @@ func (m *Mail) Target() string { return digest(m.host + " " + m.office.To) }
 
 // Send hands the letter to the mail server.
 func (m *Mail) Send(ctx context.Context, msg Message) error {
-	letter, err := m.letter(msg)
+	letter, err := m.letter(ctx, msg)
 	if err != nil {
 		return &Failure{Why: "the letter could not be written", err: err}
 	}
@@ -126,7 +126,7 @@ func (m *Mail) Send(ctx context.Context, msg Message) error {
 
 // letter is the message: plain text, answered straight to the person, known by
 // its id when it comes twice, and marked so that no machine answers it.
-func (m *Mail) letter(msg Message) (*gomail.Msg, error) {
+func (m *Mail) letter(ctx context.Context, msg Message) (*gomail.Msg, error) {
 	letter := gomail.NewMsg(gomail.WithNoDefaultUserAgent())
 	if err := letter.FromFormat(m.from.Name, m.from.Address); err != nil {
 		return nil, fmt.Errorf("write from whom: %w", err)
@@ -137,7 +137,7 @@ func (m *Mail) letter(msg Message) (*gomail.Msg, error) {
 		// has it anyway.
 		_ = letter.ReplyToFormat(oneLine(c.Name), c.Email)
 	}
-	subject, text := m.office.Letter(msg.Lead)
+	subject, text := m.office.Letter(ctx, msg.Lead)
 	letter.Subject(oneLine(subject))
 	_, host, _ := strings.Cut(m.from.Address, "@")
 	letter.SetMessageIDWithValue(messageID(msg.ID) + "@" + host)

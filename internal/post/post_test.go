@@ -403,7 +403,7 @@ type forgetful struct{ *sqlite.Store }
 
 func (forgetful) Settle(context.Context, lead.Delivery, lead.Outcome) error { return nil }
 
-func plain(l lead.Lead) (subject, text string) {
+func plain(_ context.Context, l lead.Lead) (subject, text string) {
 	return "Pond enquiry " + l.Reference + ": " + l.Contact.Name, "Hello.\n.\n" + l.Contact.Note + "\n"
 }
 

@@ -18,7 +18,7 @@ func postEnglish() map[string]string {
 		"letter.differs":  "Their page showed other figures than these: {0}. What stands here is the server's own.",
 		"letter.other":    "Worked out again from the design. The enquiry came with {0}, this letter is from {1}.",
 		"letter.consent":  "They agreed to this:",
-		"letter.see":      "To see all of it, with every figure: tarnwright leads {0}",
+		"letter.see":      "To see all of it, with every figure: {0}",
 		"letter.received": "Received {0} (UTC)",
 	}
 }

@@ -18,7 +18,7 @@ func postSpanish() map[string]string {
 		"letter.differs":  "Su página mostraba otras cifras: {0}. Las de aquí son las del servidor.",
 		"letter.other":    "Calculado otra vez a partir del diseño. La consulta vino con {0}, esta carta es de {1}.",
 		"letter.consent":  "Estuvo de acuerdo con esto:",
-		"letter.see":      "Para verlo todo, con cada cifra: tarnwright leads {0}",
+		"letter.see":      "Para verlo todo, con cada cifra: {0}",
 		"letter.received": "Recibida el {0} (UTC)",
 	}
 }
