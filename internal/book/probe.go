@@ -67,7 +67,7 @@ func probe(b core.Book) design.Design {
 		Deck:    &design.Deck{LengthM: 3, WidthM: 2, BearingDeg: 150},
 		Circulation: design.Circulation{
 			TurnoverH: 3, Drive: design.VariableSpeed, PumpCount: 1, Suction: line, Discharge: line,
-			PumpAboveWaterM: 0.3, PumpFromWaterM: 3, PumpBearingDeg: 75, IntakeBearingDeg: 95, IntakeOpenAreaM2: 0.12, QuietFlowRatio: 0.5, NightFlowRatio: 0.4, WinterFlowRatio: 0.3,
+			PumpAboveWaterM: 0.3, PumpFromWaterM: 3, PumpBearingDeg: 75, IntakeBearingDeg: 95, IntakeOpenAreaM2: 0.12, IntakeDepthM: 0.6, QuietFlowRatio: 0.5, NightFlowRatio: 0.4, WinterFlowRatio: 0.3,
 			Jets: &design.Jets{Count: 4, NozzleM: 0.01, NozzleHeadM: 1.5, Line: line},
 		},
 		Running: design.Running{Year: 2026, Spans: []design.Span{{From: "03-01", To: "11-30", Runs: []design.Run{

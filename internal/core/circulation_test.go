@@ -197,7 +197,7 @@ func TestCirculation_FindingsComeAndGo(t *testing.T) {
 		{"prime_kept", nil, func(d *design.Design) { d.Circulation.PumpAboveWaterM = -0.2 }, sheet.Change{}},
 		{"npsh_short", func(d *design.Design) {
 			d.Circulation.PumpAboveWaterM, d.Site.AltitudeM, d.Site.WaterTempDegC = 5, 4000, 34
-		}, nil, sheet.Change{Field: "pipe", Value: "4"}},
+		}, nil, sheet.Change{Field: "stand", Value: "pit"}},
 		{"pump_unknown", func(d *design.Design) { d.Circulation.Pump = "none such" }, nil, sheet.Change{}},
 		{"fitting_unknown", func(d *design.Design) {
 			d.Circulation.Suction.Fittings = append(d.Circulation.Suction.Fittings, design.Fitting{Kind: "gizmo", Count: 1})
@@ -260,6 +260,24 @@ func mended(t *testing.T, d *design.Design, changes []sheet.Change) {
 				t.Fatal(err)
 			}
 			*map[string]*float64{"lip": &d.Cascade.LipM, "rise": &d.Cascade.RiseM, "sheet": &d.Cascade.SheetM}[m.Field] = x
+		case "grate", "mouth", "zone_area":
+			x, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSuffix(m.Value, "2"), "m"), 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch m.Field {
+			case "grate":
+				k.IntakeOpenAreaM2 = x
+			case "mouth":
+				k.IntakeDepthM = x
+			case "zone_area":
+				d.Zone.AreaM2 = x
+			}
+		case "stand":
+			if m.Value != "pit" {
+				t.Fatalf("a pump stands in a %s", m.Value)
+			}
+			k.PumpAboveWaterM = -0.3
 		case "jets":
 			if k.Jets.Count, _ = strconv.Atoi(m.Value); k.Jets.Count == 0 {
 				k.Jets = nil
@@ -309,10 +327,9 @@ func TestCirculation_TheMendMends(t *testing.T) {
 			wide(d)
 			d.Cascade.LipM, d.Cascade.RiseM, d.Circulation.PumpCount = 7, 0.2, 3
 		},
-		"weir_thin":         func(*design.Design) {},
-		"jets_fast":         func(d *design.Design) { withJets(d); d.Circulation.Jets.Count = 10 },
-		"jets_hold":         func(d *design.Design) { withJets(d); d.Circulation.Jets.Line.InsideDiameterM = 0.03 },
-		"speed_rule_states": func(*design.Design) {},
+		"weir_thin": func(*design.Design) {},
+		"jets_fast": func(d *design.Design) { withJets(d); d.Circulation.Jets.Count = 10 },
+		"jets_hold": func(d *design.Design) { withJets(d); d.Circulation.Jets.Line.InsideDiameterM = 0.03 },
 		"jets_take_all": func(d *design.Design) {
 			withJets(d)
 			d.Circulation.Jets.Count, d.Cascade.RiseM, d.Circulation.Drive, d.Circulation.Pump = 12, 5, design.SingleSpeed, "P-40"

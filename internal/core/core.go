@@ -103,7 +103,7 @@ func figures(d design.Design, b Book, w hole) *sheet.Sheet {
 	budgetFigures(s, d, b)
 	valueFigures(s)
 	safetyFindings(s, d, b)
-	otherKind(s, u)
+	mendRules(s, u)
 	s.SortFindings()
 	return s
 }

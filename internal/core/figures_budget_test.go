@@ -158,7 +158,7 @@ func shallow(deepM float64) design.Bowl {
 func TestSafetyFindings_EveryRuleAsksForAFigureThatIsThere(t *testing.T) {
 	t.Parallel()
 	s := takenOff(box(), boxRates())
-	for _, later := range []sheet.ID{"pump.count", "pump.one_speed", "pump.in_water", "intake.velocity", "turnover.time", "site.coldest_month"} {
+	for _, later := range []sheet.ID{"pump.count", "pump.one_speed", "pump.in_water", "intake.velocity", "intake.velocity_limit", "intake.least_open", "turnover.time", "site.coldest_month"} {
 		if _, there := s.Find(later); !there {
 			s.Add(sheet.Figure{ID: later})
 		}

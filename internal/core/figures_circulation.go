@@ -97,7 +97,9 @@ func circulationFigures(s *sheet.Sheet, d design.Design, b Book) duty {
 	c.kinds(single, variable)
 	c.curves(chosen, variable)
 	c.judge(chosen)
-	s.Tables = append(s.Tables, c.schedule(chosen), c.choice())
+	choice := c.choice()
+	c.mendRest(choice)
+	s.Tables = append(s.Tables, c.schedule(chosen), choice)
 	return duty{Drive: d.Circulation.Drive, Single: single.duty(), Variable: variable.duty()}
 }
 

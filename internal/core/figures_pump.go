@@ -1,6 +1,7 @@
 package core
 
 import (
+	"math"
 	"strconv"
 
 	"tarnwright/internal/core/design"
@@ -8,6 +9,7 @@ import (
 	"tarnwright/internal/core/money"
 	"tarnwright/internal/core/num"
 	"tarnwright/internal/core/pump"
+	"tarnwright/internal/core/safety"
 	"tarnwright/internal/core/sheet"
 )
 
@@ -210,7 +212,20 @@ func (c *circuit) heads(q, main float64) {
 		sum += c.s.Value(id)
 	}
 	c.metres("pump.head", sum, how, "definition")
-	c.velocity("intake.velocity", q/c.d.Circulation.IntakeOpenAreaM2, with("= Q / A = %s / %s", q, c.d.Circulation.IntakeOpenAreaM2), "definition")
+	c.grate(q)
+}
+
+// grateStepM2 is the step in which an open area is asked for.
+const grateStepM2 = 0.01
+
+// grate adds how fast the intake's grate draws, and how wide it must be to draw
+// gently.
+func (c *circuit) grate(q float64) {
+	open := c.d.Circulation.IntakeOpenAreaM2
+	c.velocity("intake.velocity", q/open, with("= Q / A = %s / %s", q, open), "definition")
+	c.velocity("intake.velocity_limit", safety.GentleIntakeMPerS, "half a foot a second", "practice")
+	c.add("intake.least_open", math.Ceil(q/safety.GentleIntakeMPerS/grateStepM2-1e-6)*grateStepM2, 1e-4,
+		sheet.Figure{Unit: sheet.SquareMetre, Working: with("= Q / v, rounded up = %s / %s", q, safety.GentleIntakeMPerS), Source: "definition"})
 }
 
 func (c *circuit) lift() string {

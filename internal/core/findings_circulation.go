@@ -37,85 +37,9 @@ func (c *circuit) judge(p picked) {
 	c.fast(fastLine{"suction", "pipe", "suction_fast", c.suction, q / float64(c.system.Count), suctionLimitMPerS, c.inTerms.SumCoef()})
 	c.fast(fastLine{"discharge", "discharge", "discharge_fast", c.discharge, c.mainFlow(), dischargeLimitMPerS, c.outTerms.SumCoef()})
 	c.judgeJets()
-	if c.s.Value("pump.npsh_available") < c.s.Value("pump.npsh_required") {
-		f := c.care("npsh_short", "npsh", sheet.AtPump, "pump.npsh_available", "pump.npsh_required")
-		f.Mend = c.wider(c.suction, "pipe")
-	}
+	c.starves()
 	c.prime(p)
-}
-
-// fastLine is a line whose velocity is looked at.
-type fastLine struct {
-	name, field, code string
-	line              design.Line
-	flow, limit, coef float64
-}
-
-// fast raises a finding when the water in a line moves faster than the limit,
-// with what the next size that suits would do.
-func (c *circuit) fast(l fastLine) {
-	v := sheet.ID(l.name + ".velocity")
-	if c.s.Value(v) <= l.limit {
-		return
-	}
-	limit := sheet.ID(l.name + ".velocity_limit")
-	c.velocity(limit, l.limit, "most that the rule for pool piping lets through", "title24pool")
-	figures := []sheet.ID{v, limit}
-	for _, size := range c.b.Pipes {
-		if size.InsideDiameterM <= l.line.InsideDiameterM {
-			continue
-		}
-		better := hydraulics.VelocityMPerS(l.flow, size.InsideDiameterM)
-		if better > l.limit {
-			continue
-		}
-		id := sheet.ID(l.name + ".velocity_wider")
-		c.velocity(id, better, with("= 4 Q / (π D²) = 4 × %s / (π × %s²)", l.flow, size.InsideDiameterM), "definition")
-		wide := l.line
-		wide.InsideDiameterM = size.InsideDiameterM
-		narrow, wider := hydraulics.NewResistance(l.line, l.coef, c.nu), hydraulics.NewResistance(wide, l.coef, c.nu)
-		now, then := narrow.LossM(l.flow), wider.LossM(l.flow)
-		saved := sheet.ID(l.name + ".head_saved")
-		c.metres(saved, now-then, with("= %s − %s, the line's loss now and in the wider pipe, K unchanged", now, then), "darcyweisbach")
-		f := c.care(l.code, "title24pool", sheet.AtPump, append(figures, id, saved)...)
-		f.Mend = []sheet.Change{{Field: l.field, Value: size.NominalIn}}
-		return
-	}
-	f := c.care(l.code+"_no_wider", "title24pool", sheet.AtPump, figures...)
-	f.Mend = c.slower(l)
-}
-
-// piped is the circuit's system with both lines in one size of pipe; K of
-// named fittings follows the bore.
-func (c *circuit) piped(size hydraulics.Size) pump.System {
-	s := c.system
-	in, out := c.suction, c.discharge
-	in.InsideDiameterM, out.InsideDiameterM = size.InsideDiameterM, size.InsideDiameterM
-	ti, _ := hydraulics.LineTerms(in)
-	to, _ := hydraulics.LineTerms(out)
-	ti.EntryCoef, to.ExitCoef = c.inTerms.EntryCoef, c.outTerms.ExitCoef
-	s.Suction = hydraulics.NewResistance(in, ti.SumCoef(), c.nu)
-	s, _ = c.branched(s, out, to.SumCoef())
-	return s
-}
-
-// prime says what keeps water in a pump that stands above the pond.
-func (c *circuit) prime(p picked) {
-	z := c.d.Circulation.PumpAboveWaterM
-	if z <= 0 {
-		return
-	}
-	c.metres("pump.above_water", z, "as asked for", "asked")
-	c.metres("pump.prime_lift", p.machine.Model.MostLiftM, "as the builder's list says", "builder")
-	code, severity := "prime_needed", sheet.Care
-	if p.machine.Model.Class == pump.SelfPriming && z <= p.machine.Model.MostLiftM && c.checked() {
-		code, severity = "prime_kept", sheet.Fine
-	}
-	f := c.care(code, "practice", sheet.AtPump, "pump.above_water")
-	f.Severity = severity
-	if severity == sheet.Care && c.checked() {
-		f.Mend = c.primer()
-	}
+	c.whirls(q / float64(c.system.Count))
 }
 
 // motor adds what the rules on motors of pool pumps ask about: whether the pump
@@ -131,17 +55,6 @@ func (c *circuit) motor(p picked) {
 	}
 	is("pump.one_speed", p.drive() != design.VariableSpeed, "1 for a pump of one speed, 0 for one that can change it")
 	is("pump.in_water", p.machine.Model.Class == pump.Submersible, "1 for a pump that stands in the water, 0 for any other")
-}
-
-// checked says whether a check or foot valve stands in the suction line.
-func (c *circuit) checked() bool {
-	for _, f := range c.suction.Fittings {
-		switch f.Kind {
-		case hydraulics.SwingCheck, hydraulics.StraightCheck, hydraulics.FootHinged, hydraulics.FootPoppet:
-			return true
-		}
-	}
-	return false
 }
 
 // schedule lists pipes and fittings in order of flow.

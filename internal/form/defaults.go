@@ -70,7 +70,7 @@ func Demo() Defaults {
 			Jets: "0", Nozzle: "10", JetPipe: "1.5", CascadeHours: "8", Night: "quiet", Winter: "off", Bill: byAverage, HomeUse: "900",
 			Deck:  "on",
 			Place: everywhere, Power: "0.16/kWh", Water: "6.20 / 1,000 gal",
-			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Fence: "off", Patio: "off", FirePit: "off",
+			From: "3", To: "11", Pump: "single", Model: Auto, Pumps: "1", Pipe: "3", Discharge: "3", Stand: "pad", Mouth: "2 ft", Grate: "0.12 m2", Fence: "off", Patio: "off", FirePit: "off",
 		},
 		// Schedule 40 pipe, as in the demo's catalogue of pipes.
 		Pipes: []Size{
@@ -114,7 +114,6 @@ func demoBase() design.Design {
 			PumpFromWaterM:   1.2192,
 			PumpBearingDeg:   75,
 			IntakeBearingDeg: 95,
-			IntakeOpenAreaM2: 0.12,
 			QuietFlowRatio:   0.5,
 		},
 		Running: design.Running{Year: 2026, PriceRiseRatio: 0.03},

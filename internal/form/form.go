@@ -43,6 +43,9 @@ const (
 	Jets         Field = "jets"          // how many jets, 0 for none
 	Nozzle       Field = "nozzle"        // mouth of a jet, in millimetres
 	JetPipe      Field = "jet_pipe"      // pipe to the jets, a nominal size of the book
+	Stand        Field = "stand"         // pad, pit: where the pump stands
+	Mouth        Field = "mouth"         // how far under the water the suction mouths lie
+	Grate        Field = "grate"         // open area of the intake's grate
 	CascadeHours Field = "cascade_hours" // the cascade's hours on a day of high season
 	Night        Field = "night"         // quiet, slow, off
 	Winter       Field = "winter"        // off, slow
@@ -134,6 +137,9 @@ func questions() []question {
 		{field: Pipe, paths: []string{"circulation.suction"}},
 		{field: Discharge, paths: []string{"circulation.discharge"}},
 		{field: JetPipe, paths: []string{"circulation.jets.line"}},
+		{field: Stand, choices: []string{"pad", inPit}, paths: []string{"circulation.pump_above_water_m"}},
+		{field: Mouth, kind: length, paths: []string{"circulation.intake_depth_m"}, stepUS: foot / 4, stepMetric: 0.05},
+		{field: Grate, kind: area, paths: []string{"circulation.intake_open_area_m2"}, stepUS: foot * foot / 4, stepMetric: 0.02},
 		{field: Fence, choices: onOff},
 		{field: Patio, choices: onOff},
 		{field: FirePit, choices: onOff},

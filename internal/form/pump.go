@@ -1,9 +1,17 @@
 package form
 
 import (
+	"math"
 	"strconv"
 
 	"tarnwright/internal/core/design"
+)
+
+// inPit is a pump that stands below the water line, pitM deep: common practice,
+// no source.
+const (
+	inPit = "pit"
+	pitM  = 0.3
 )
 
 // Auto leaves the choice of the pump to the check.
@@ -70,6 +78,10 @@ func circulation(s State, c *design.Circulation) {
 	c.Suction = bored(s, Pipe, c.Suction)
 	c.Discharge = bored(s, Discharge, c.Discharge)
 	c.Jets = jets(s)
+	c.IntakeDepthM, c.IntakeOpenAreaM2 = s.Value(Mouth), s.Value(Grate)
+	if s.Word(Stand) == inPit {
+		c.PumpAboveWaterM = math.Min(c.PumpAboveWaterM, -pitM)
+	}
 	if !s.On(Zone) {
 		c.Discharge.OtherLossCoef = 0 // no manifold under gravel
 	}

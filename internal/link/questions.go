@@ -23,5 +23,6 @@ func questions() []question {
 		{34, "cut", ""}, {35, "state", "us"}, {36, "stairs", "off"}, {37, "stairs_at", ""},
 		{50, "sheet", "0.025m"}, {51, "jets", "0"}, {52, "nozzle", "10"}, {53, "jet_pipe", "1.5"},
 		{54, "cascade_hours", "8"}, {55, "night", "quiet"}, {56, "winter", "off"}, {57, "bill", "average"}, {58, "home_use", "900"},
+		{59, "stand", "pad"}, {60, "mouth", "0.6096m"}, {61, "grate", "0.12m2"},
 	}
 }

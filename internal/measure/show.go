@@ -167,15 +167,23 @@ func (t Terms) Head(headM float64) Shown {
 	return Shown{Round(headM/mPerFoot, 1), "ft"}
 }
 
-// Area shows a surface: square feet or tenths of a square metre.
+// fineM2 is below which an area is shown a digit finer: a grate is no pond.
+const fineM2 = 0.9
+
+// Area shows a surface: square feet or tenths of a square metre, and a digit
+// more of what is as small as a grate.
 func (t Terms) Area(areaM2 float64) Shown {
+	more := 0
+	if areaM2 != 0 && areaM2 < fineM2 {
+		more = 1
+	}
 	if t.System == Metric {
 		if areaM2 >= 1000 {
 			return Shown{Round(areaM2, 0), "m²"}
 		}
-		return Shown{Round(areaM2, 1), "m²"}
+		return Shown{Round(areaM2, 1+more), "m²"}
 	}
-	return Shown{Round(areaM2/m2PerSqFoot, 0), "sq" + nbsp + "ft"}
+	return Shown{Round(areaM2/m2PerSqFoot, more), "sq" + nbsp + "ft"}
 }
 
 // Flow shows a flow by the hour: to 100 gal/h (10 below 1,000), or 0.1 m³/h.

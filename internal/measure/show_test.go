@@ -53,6 +53,8 @@ func TestShow_RoundsForPeople(t *testing.T) {
 		{"metric head", metric.Head(3.5052), "3.51 m"},
 		{"area", us.Area(53.884), "580 sq ft"},
 		{"metric area", metric.Area(53.884), "53.9 m²"},
+		{"a grate", us.Area(0.12), "1.3 sq ft"},
+		{"a metric grate", metric.Area(0.12), "0.12 m²"},
 		{"flow by the hour", us.Flow(0.0094635295), "9,000 gal/h"},
 		{"metric flow", metric.Flow(0.0094635295), "34.1 m³/h"},
 		{"flow by the minute", us.FlowByMinute(0.0094635295), "150 gal/min"},

@@ -9,6 +9,11 @@ func askEnglish() map[string]string {
 		"ask.jets.note":       "Under water, on a pipe of their own",
 		"ask.jets.0":          "None",
 		"ask.nozzle":          "Mouth of a jet",
+		"ask.stand":           "Pump stands",
+		"ask.stand.pad":       "On a pad above the water",
+		"ask.stand.pit":       "In a pit below the water line",
+		"ask.mouth":           "Suction mouth under water",
+		"ask.grate":           "Open grate at the intake",
 		"ask.jet_pipe":        "Pipe to the jets",
 		"ask.cascade_hours":   "Cascade, a day",
 		"ask.hours.note":      "From noon, in high season. Spring and fall get less.",
@@ -35,6 +40,9 @@ func askEnglish() map[string]string {
 		"field.sheet":         "Water over the lip",
 		"field.jets":          "Jets",
 		"field.nozzle":        "Mouth of a jet",
+		"field.stand":         "Place of the pump",
+		"field.mouth":         "Depth of the suction mouth",
+		"field.grate":         "Open area of the intake’s grate",
 		"field.jet_pipe":      "Pipe to the jets",
 		"field.cascade_hours": "Hours of the cascade",
 		"field.night":         "Pump at night",
@@ -54,5 +62,21 @@ func askEnglish() map[string]string {
 		"try.lip.sheet": "Try a lip of {0}, with more water on it",
 		"try.jet_pipe":  "Try {0} in pipe to the jets",
 		"try.jets.0":    "Try without jets",
+		"try.stand.pit": "Try the pump in a pit below the water line",
+		"try.mouth":     "Try the suction mouth {0} under the water",
+		"try.grate":     "Try {0} of open grate",
+		"try.zone_area": "Try a zone of {0}",
+		"try.rise":      "Try a cascade {0} high",
+
+		"try.model.pumps.pipe.discharge": "Try {0}, with the number and the pipes that suit",
+
+		"example.mouth.us": "2 ft",
+		"example.mouth":    "0.6 m",
+		"example.grate.us": "1.3 sq ft",
+		"example.grate":    "0.12 m²",
+
+		"field.circulation.intake_depth_m":      "Depth of the suction mouth",
+		"field.circulation.intake_open_area_m2": "Open area of the intake’s grate",
+		"field.circulation.pump_above_water_m":  "Pump above the water",
 	}
 }

@@ -51,7 +51,7 @@ func safetyOnTheDrawing() map[string]string {
 		"intake_gentle.text":      "A wide grate draws at {0}. It still needs a guard that hair, hands and feet cannot pass.",
 		"intake_gentle.defers":    townDecides,
 		"intake_fast.title":       "Fast intake",
-		"intake_fast.text":        "The grate draws at {0}, fast enough to pull at hair. A wider grate is safer.",
+		"intake_fast.text":        "The grate draws at {0}, fast enough to pull at hair. At most {1} is gentle, which takes {2} of open grate.",
 		"intake_fast.defers":      townDecides,
 		"exits_both_sides.title":  "A way out on both sides",
 		"exits_both_sides.text":   "The pond is {0} wide and deep. Plan steps or a ladder on each side of the deep end.",

@@ -8,6 +8,11 @@ func askSpanish() map[string]string {
 		"ask.jets.note":       "Bajo el agua, con su propio tubo",
 		"ask.jets.0":          "Ninguno",
 		"ask.nozzle":          "Boca de un chorro",
+		"ask.stand":           "La bomba está",
+		"ask.stand.pad":       "En una base sobre el agua",
+		"ask.stand.pit":       "En un foso bajo el nivel del agua",
+		"ask.mouth":           "Boca de succión bajo el agua",
+		"ask.grate":           "Rejilla abierta en la toma",
 		"ask.jet_pipe":        "Tubo de los chorros",
 		"ask.cascade_hours":   "Cascada, al día",
 		"ask.hours.note":      "Desde el mediodía, en plena temporada. En primavera y otoño, menos.",
@@ -34,6 +39,9 @@ func askSpanish() map[string]string {
 		"field.sheet":         "Agua sobre el borde",
 		"field.jets":          "Chorros",
 		"field.nozzle":        "Boca de un chorro",
+		"field.stand":         "Lugar de la bomba",
+		"field.mouth":         "Profundidad de la boca de succión",
+		"field.grate":         "Área abierta de la rejilla de la toma",
 		"field.jet_pipe":      "Tubo de los chorros",
 		"field.cascade_hours": "Horas de la cascada",
 		"field.night":         "Bomba de noche",
@@ -53,5 +61,21 @@ func askSpanish() map[string]string {
 		"try.lip.sheet": "Probar un borde de {0}, con más agua encima",
 		"try.jet_pipe":  "Probar tubo de {0} in para los chorros",
 		"try.jets.0":    "Probar sin chorros",
+		"try.stand.pit": "Probar la bomba en un foso bajo el nivel del agua",
+		"try.mouth":     "Probar la boca de succión a {0} bajo el agua",
+		"try.grate":     "Probar {0} de rejilla abierta",
+		"try.zone_area": "Probar una zona de {0}",
+		"try.rise":      "Probar una cascada de {0} de alto",
+
+		"try.model.pumps.pipe.discharge": "Probar {0}, con el número y los tubos que convienen",
+
+		"example.mouth.us": "2 ft",
+		"example.mouth":    "0.6 m",
+		"example.grate.us": "1.3 ft²",
+		"example.grate":    "0.12 m²",
+
+		"field.circulation.intake_depth_m":      "Profundidad de la boca de succión",
+		"field.circulation.intake_open_area_m2": "Área abierta de la rejilla de la toma",
+		"field.circulation.pump_above_water_m":  "Bomba sobre el agua",
 	}
 }

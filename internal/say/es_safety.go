@@ -31,7 +31,7 @@ func safetySpanish() map[string]string {
 		"finding.intake_gentle.text":          "Una rejilla amplia aspira a {0}. Aun así necesita una protección que no dejen pasar pelo, manos ni pies.",
 		"finding.intake_gentle.defers":        "Las normas de su ciudad tienen la última palabra.",
 		"finding.intake_fast.title":           "Toma rápida",
-		"finding.intake_fast.text":            "La rejilla aspira a {0}, lo bastante rápido para jalar el pelo. Una rejilla más amplia es más segura.",
+		"finding.intake_fast.text":            "La rejilla aspira a {0}, lo bastante rápido para jalar el pelo. A {1} como máximo es suave, y para eso hacen falta {2} de rejilla abierta.",
 		"finding.intake_fast.defers":          "Las normas de su ciudad tienen la última palabra.",
 		"finding.exits_both_sides.title":      "Una salida en cada lado",
 		"finding.exits_both_sides.text":       "El estanque tiene {0} de ancho y es hondo. Prevea escalones o una escalera en cada lado de la parte honda.",

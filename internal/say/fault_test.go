@@ -34,7 +34,7 @@ func TestFault_SaysWhatWouldBeRight(t *testing.T) {
 		{"us", form.Length, "3 m 6 in", "Length mixes units. Write it like 12 ft 6 in."},
 		{"us", form.Deep, "40 ft", "Deep end must be between 1 ft and 19 ft 8 in."},
 		{"us", form.BeachSlope, "99", "Beach slope must be between 0.5 and 30."},
-		{"us", form.ZoneArea, "1", "Size of the regeneration zone must be between 5 sq ft and 21,528 sq ft."},
+		{"us", form.ZoneArea, "1", "Size of the regeneration zone must be between 5.4 sq ft and 21,528 sq ft."},
 		{"us", form.Power, "abc", "Electricity must be a number, like $0.16 / kWh."},
 		{"us", form.Water, "abc", "Water must be a number, like $6.20 / 1,000 gal."},
 		{"metric", form.Water, "abc", "Water must be a number, like $1.64 / m³."},

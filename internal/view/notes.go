@@ -78,9 +78,9 @@ func (v View) worded() []Note {
 func (n Note) OfPump() bool {
 	switch n.Code {
 	case "no_pump", "pump_unknown", "no_duty_point", "outside_curve", "flow_short", "suction_fast", "suction_fast_no_wider", "discharge_fast",
-		"discharge_fast_no_wider", "npsh_short", "prime_needed", "prime_kept", "weir_thin", "jets_fast", "jets_fast_no_wider", "jets_hold",
+		"discharge_fast_no_wider", "npsh_short", "npsh_short_else", "prime_needed", "prime_kept", "weir_thin", "jets_fast", "jets_fast_no_wider", "jets_hold",
 		"jets_take_all", "fitting_unknown", "speed_rule", "speed_rule_states", "speed_rule_met",
-		"speed_rule_apart", "variable_pays", "intake_gentle", "intake_fast":
+		"speed_rule_apart", "variable_pays", "air_drawn", "air_drawn_no_wider", "air_kept", "intake_gentle", "intake_fast":
 		return true
 	}
 	for _, c := range n.Mend {

@@ -188,6 +188,9 @@ type Circulation struct {
 	IntakeBearingDeg float64 `json:"intake_bearing_deg"`
 	// IntakeOpenAreaM2 is the clear area of the intake grate.
 	IntakeOpenAreaM2 float64 `json:"intake_open_area_m2"`
+	// IntakeDepthM is how far under the water the suction mouths lie; zero is a
+	// depth that nobody has stated.
+	IntakeDepthM float64 `json:"intake_depth_m,omitempty"`
 	// JetsFlowM3PerS is wanted by jets that the main line itself feeds; Jets are
 	// a branch of their own. A design has one or the other.
 	JetsFlowM3PerS float64 `json:"jets_flow_m3_per_s,omitempty"`

@@ -17,6 +17,7 @@ func (v *checker) circulation(c Circulation) {
 	v.within("circulation.pump_bearing_deg", c.PumpBearingDeg, bearing())
 	v.within("circulation.intake_bearing_deg", c.IntakeBearingDeg, bearing())
 	v.within("circulation.intake_open_area_m2", c.IntakeOpenAreaM2, limits{0.001, 10, "m2"})
+	v.within("circulation.intake_depth_m", c.IntakeDepthM, limits{0, maxDeepM, "m"})
 	v.within("circulation.jets_flow_m3_per_s", c.JetsFlowM3PerS, limits{0, 0.2, "m3/s"})
 	v.jets(c)
 	v.within("circulation.quiet_flow_ratio", c.QuietFlowRatio, limits{0.1, 1, ""})

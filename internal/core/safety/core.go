@@ -20,26 +20,29 @@ func Core() []Rule {
 // Limits of the rules. Where a code states it in feet it is turned to metres
 // exactly; the register says where each is from.
 const (
-	hardToStandM      = 1.5    // short adults are over their head
-	divingM           = 2.7432 // 9 ft, commonly asked before a head-first entry
-	pumpAwayM         = 1.8288 // 6 ft
-	barrierDepthM     = 0.4572 // 18 in
-	easyBeachRatio    = 5.0
-	breakRatio        = 3.0
-	gentleIntakeMPerS = 0.1524 // 0.5 ft/s
-	standM            = 1.2
-	bothSidesM        = 9.144  // 30 ft
-	caveInM           = 1.524  // 5 ft
-	egressM           = 1.2192 // 4 ft
-	littleZoneShare   = 0.3
-	enoughZoneShare   = 0.5
-	warmDegC          = 25.0
-	slowTurnoverH     = 12.0
-	climbM            = 0.6
-	footingM          = 0.6    // deeper than the footings of a garden wall, by practice
-	riserM            = 0.3048 // 12 in
-	treadM            = 0.254  // 10 in
+	hardToStandM    = 1.5    // short adults are over their head
+	divingM         = 2.7432 // 9 ft, commonly asked before a head-first entry
+	pumpAwayM       = 1.8288 // 6 ft
+	barrierDepthM   = 0.4572 // 18 in
+	easyBeachRatio  = 5.0
+	breakRatio      = 3.0
+	standM          = 1.2
+	bothSidesM      = 9.144  // 30 ft
+	caveInM         = 1.524  // 5 ft
+	egressM         = 1.2192 // 4 ft
+	littleZoneShare = 0.3
+	enoughZoneShare = 0.5
+	warmDegC        = 25.0
+	slowTurnoverH   = 12.0
+	climbM          = 0.6
+	footingM        = 0.6    // deeper than the footings of a garden wall, by practice
+	riserM          = 0.3048 // 12 in
+	treadM          = 0.254  // 10 in
 )
+
+// GentleIntakeMPerS is the most that a grate may draw at: 0.5 ft/s, common
+// practice, no source.
+const GentleIntakeMPerS = 0.1524
 
 // AdultHeightM is the adult of the section drawing: where the water is deeper,
 // that adult is over head height.
@@ -76,8 +79,8 @@ func onTheDrawing() []Rule {
 		care("fence_missing", "cpsc362").at(sheet.AroundGround).when(is("site.fence", 0), above("pond.max_depth", barrierDepthM)),
 		fine("beach_easy", "ispsc_slopes", "beach.run_per_rise").at(sheet.AtBeach).when(atLeast("beach.run_per_rise", easyBeachRatio)),
 		care("beach_steep", "ispsc_slopes", "beach.run_per_rise").at(sheet.AtBeach).when(above("beach.run_per_rise", 0), below("beach.run_per_rise", easyBeachRatio)),
-		fine("intake_gentle", "practice", "intake.velocity").at(sheet.AtIntake).when(above("intake.velocity", 0), atMost("intake.velocity", gentleIntakeMPerS)),
-		care("intake_fast", "usc8003", "intake.velocity").at(sheet.AtIntake).when(above("intake.velocity", gentleIntakeMPerS)),
+		fine("intake_gentle", "practice", "intake.velocity").at(sheet.AtIntake).when(above("intake.velocity", 0), atMost("intake.velocity", GentleIntakeMPerS)),
+		care("intake_fast", "usc8003", "intake.velocity", "intake.velocity_limit", "intake.least_open").at(sheet.AtIntake).when(above("intake.velocity", GentleIntakeMPerS)),
 		care("exits_both_sides", "ispsc809", "pond.width").at(sheet.AtRim).when(above("pond.width", bothSidesM), above("pond.max_depth", hardToStandM)),
 	}
 }

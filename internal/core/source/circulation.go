@@ -19,6 +19,7 @@ func circulation() []Entry {
 		{"broadcrest", "J. B. Belanger and others", "Critical depth over a broad crest", "1849", "Q = Cd (2/3)^1.5 g^0.5 b h^1.5", Read},
 		{"affinity", "", "Affinity laws of centrifugal pumps", "", "Q as N, H as N^2, P as N^3", Read},
 		{"npsh", "", "Net positive suction head available", "as in Crane TP-410 example 7-32", "(p_atm - p_v)/(rho g) + z - h_f", Quoted},
+		{"hi98", "Hydraulic Institute", "ANSI/HI 9.8, Rotodynamic pumps for pump intake design", "", "least depth of a mouth under water, S = D (1 + 2.3 v / (g D)^0.5)", FromMemory},
 		{"steffen1990", "M. Steffen", "A simple method for monotonic interpolation in one dimension", "1990", "", FromMemory},
 		{"todini1988", "E. Todini, S. Pilati", "A gradient algorithm for the analysis of pipe networks", "1988", "Newton step on heads and flows together", FromMemory},
 		{"nfpa291", "NFPA", "291, Recommended practice for water flow testing and marking of hydrants", "", "Q = 29.83 c d^2 sqrt(p) in gal/min, inches and psi; c 0.90 for a smooth, rounded outlet", Quoted},

@@ -82,7 +82,7 @@ func follow(m Model, s State, v view.View, w say.Words) Model {
 func asked() []form.Field {
 	return []form.Field{form.Units, form.Shape, form.Length, form.Width, form.Handles, form.Deep, form.Beach, form.BeachSlope,
 		form.Shelf, form.Steps, form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Deck, form.Place, form.Power, form.Water,
-		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Fence, form.Patio, form.FirePit,
+		form.From, form.To, form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Stand, form.Mouth, form.Grate, form.Fence, form.Patio, form.FirePit,
 		form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt, form.Cut,
 		form.Sheet, form.Jets, form.Nozzle, form.JetPipe, form.CascadeHours, form.Night, form.Winter, form.Bill, form.HomeUse}
 }

@@ -12,7 +12,7 @@ import (
 type Pumping struct {
 	Easy string
 
-	Models, Counts, Discharges, JetPipes []part.Option
+	Models, Counts, Discharges, JetPipes, Stands []part.Option
 
 	PipeTitle string
 	Pipework  markup.Node
@@ -56,6 +56,7 @@ func pumpView(m Model) []markup.Node {
 			markup.E("div", markup.Class("choices"), inThisDrawing(m),
 				picked(m, form.Model, m.Pumping.Models), picked(m, form.Pumps, m.Pumping.Counts),
 				picked(m, form.Pipe, m.Pipes), picked(m, form.Discharge, m.Pumping.Discharges), jetParts(m),
+				picked(m, form.Stand, m.Pumping.Stands), number(m, form.Mouth), number(m, form.Grate),
 				markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node())),
 			pumpNotes(m), asksOf(m), suctionOf(m), beforeItRuns(m), monthBars(m)),
 	}

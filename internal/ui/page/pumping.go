@@ -23,6 +23,9 @@ func pumping(s State, v view.View, w say.Words) Pumping {
 	if s.Form.Word(form.Jets) != "0" {
 		p.Jets = w.Say("jets.shut")
 	}
+	for _, place := range s.Form.Choices(form.Stand) {
+		p.Stands = append(p.Stands, part.Option{Value: place, Label: w.Say("ask.stand." + place)})
+	}
 	p.PipeTable.Fold, p.Choice.Fold = w.Say("page.as_table"), w.Say("page.as_table")
 	schedule, advice := v.Schedule()
 	p.Schedule, p.Advice = tableFrom(schedule), advice

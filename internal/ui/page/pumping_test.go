@@ -7,6 +7,7 @@ import (
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/core"
+	"tarnwright/internal/form"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
@@ -118,4 +119,69 @@ func TestPump_AChangeOfBothPipesIsOneButton(t *testing.T) {
 		}
 	}
 	t.Errorf("nobody offers wider pipe: %+v", m.Pumping.Notes)
+}
+
+// Each limit of the circulation shows on the pump's page with its figure, its
+// source and a button, and the button's address opens a pond without it.
+func TestPump_EachLimitHasAButtonThatMendsIt(t *testing.T) {
+	t.Parallel()
+	demo := func(*form.Defaults) {}
+	warm := func(d *form.Defaults) {
+		d.Base.Site.AltitudeM, d.Base.Site.WaterTempDegC, d.Base.Circulation.PumpAboveWaterM = 4000, 34, 2.4
+	}
+	for _, c := range []struct {
+		code, query, label string
+		base               func(*form.Defaults)
+	}{
+		{"suction_fast", "", "Try 4 in suction pipe", demo},
+		{"discharge_fast", "&discharge=2.5", "Try 3 in discharge pipe", demo},
+		{"npsh_short", "&lip=6+ft", "Try 4 in suction pipe", warm},
+		{"prime_needed", "&model=P-25", "Try V-100", demo},
+		{"air_drawn", "&mouth=18+in", "Try the suction mouth 1 ft 9 in under the water", demo},
+		{"air_drawn_no_wider", "&mouth=10+in", "Try the suction mouth 1 ft 9 in under the water", demo},
+		{"intake_fast", "&grate=0.5+sq+ft", "Try 0.8 sq ft of open grate", demo},
+	} {
+		for i, lang := range []say.Words{say.English(), say.Spanish()} {
+			cfg := live.FromBook(book.Demo(), lang)
+			c.base(&cfg.Defaults)
+			at := func(query string) page.Model {
+				v, err := url.ParseQuery(query)
+				if err != nil {
+					t.Fatal(err)
+				}
+				s := page.New(v, cfg.Defaults)
+				d, faults := s.Form.Design()
+				if len(faults) > 0 {
+					t.Fatalf("%s: %v", query, faults)
+				}
+				return page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, page.Levels(s))}, cfg.Kit)
+			}
+			n, ok := noted(at("view=pump"+c.query), lang, c.code)
+			if !ok || n.Source == "" || len(n.Mends) == 0 {
+				t.Errorf("%s: %+v has no source or no button", c.code, n)
+				continue
+			}
+			if i == 0 && n.Mends[0].Label != c.label {
+				t.Errorf("%s offers %q, want %q", c.code, n.Mends[0].Label, c.label)
+			}
+			for _, m := range n.Mends {
+				if left, still := noted(at(strings.TrimPrefix(m.Href, "/?")), lang, c.code); still {
+					t.Errorf("%s is still there after %q: %s", c.code, m.Label, left.Text)
+				}
+			}
+		}
+	}
+}
+
+// noted finds a note of the pump's page by the code of its finding: its text
+// begins as the words of that code do.
+func noted(m page.Model, w say.Words, code string) (page.Note, bool) {
+	begins, _, _ := strings.Cut(w.Say("finding."+code+".text"), "{")
+	title, _, _ := strings.Cut(w.Say("finding."+code+".title"), "{")
+	for _, n := range m.Pumping.Notes {
+		if strings.HasPrefix(n.Text, begins) && strings.HasPrefix(n.Title, title) && n.Care {
+			return n, true
+		}
+	}
+	return page.Note{}, false
 }

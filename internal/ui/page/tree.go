@@ -81,7 +81,7 @@ func shownFields(v View) map[form.Field]bool {
 			form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt,
 			form.Sheet, form.Jets, form.CascadeHours, form.Night, form.Winter, form.Bill, form.HomeUse)
 	case PumpView:
-		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Nozzle, form.JetPipe)
+		add(form.Pump, form.Model, form.Pumps, form.Pipe, form.Discharge, form.Stand, form.Mouth, form.Grate, form.Nozzle, form.JetPipe)
 	case CompareView:
 		add(calledName)
 	}
