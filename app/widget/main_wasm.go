@@ -27,6 +27,10 @@ func main() {
 		browser.Complain(err)
 		return
 	}
+	if part, ok := browser.Rehearsal(); ok {
+		live.Rehearse(cfg, part)
+		return
+	}
 	browser.Breathe()
 	// What was typed is read before the framework replaces the controls.
 	cfg.Kit.Builder.Logo = browser.Data("logo")

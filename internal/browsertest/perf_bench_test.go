@@ -125,19 +125,6 @@ func hello(b *testing.B) (url string, wasmBytes int64) {
 	return strings.TrimSpace(line), st.Size()
 }
 
-// line is a way to the server; the figures of both are those that page speed
-// is usually measured with.
-type line struct {
-	name      string
-	latencyMs float64
-	downBps   float64 // bytes a second
-	cpu       float64
-}
-
-func networks() []line {
-	return []line{{"fast 4G, CPU 4x", 60, 9e6 / 8, 4}, {"slow 4G, CPU 4x", 150, 1.6e6 / 8, 4}}
-}
-
 // weighed counts what comes over the line, by whether the widget starts with it.
 type weighed struct {
 	mu            sync.Mutex
@@ -154,7 +141,7 @@ func (w *weighed) hear(ev any) {
 		w.urls[e.RequestID] = e.Request.URL
 	case *network.EventLoadingFinished:
 		u := w.urls[e.RequestID]
-		for _, part := range []string{"app.wasm", "wasm_exec.js", "app.js", "app-worker.js", "book.", "favicon"} {
+		for _, part := range []string{"app.wasm", "wasm_exec.js", "app.js", "app-worker.js", "book.", "words.", "patch.", "rehearse.", "favicon"} {
 			if strings.Contains(u, part) {
 				w.after += e.EncodedDataLength
 				return
@@ -184,13 +171,12 @@ func measure(b *testing.B, url string, on line, alive string, edits int) measure
 	w := &weighed{urls: map[network.RequestID]string{}}
 	t := open(b, size{412, 823}, scriptOn)
 	chromedp.ListenTarget(t.ctx, w.hear)
-	t.run(network.Enable(), network.SetCacheDisabled(false),
-		network.EmulateNetworkConditions(false, on.latencyMs, on.downBps, on.downBps/2), emulation.SetCPUThrottlingRate(on.cpu),
+	t.run(network.Enable(), network.SetCacheDisabled(false), emulation.SetCPUThrottlingRate(on.cpu),
 		chromedp.ActionFunc(func(ctx context.Context) error {
 			_, err := page.AddScriptToEvaluateOnNewDocument(watchPage).Do(ctx)
 			return err
 		}),
-		chromedp.Navigate(url))
+		chromedp.Navigate(on.over(b, url)))
 	var m measured
 	// A person's touch ends the search for the largest paint; the one made up
 	// here does not, so it is read before.
@@ -251,8 +237,8 @@ func BenchmarkPerf(b *testing.B) {
 		fmt.Printf("\nwidget %d kB, smallest page %d kB with brotli: %.3f times\n", st.Size()/1000, helloBytes/1000, float64(st.Size())/float64(helloBytes))
 		fmt.Printf("%-18s %-14s %9s %9s %9s %9s %11s %12s %10s %10s\n", "line", "page", "first kB", "requests", "FCP ms", "LCP ms", "live ms", "longest ms", "edit p50", "edit p98")
 		for _, on := range networks() {
-			ours := measure(b, s.url+"/", on, isLive, 50)
-			theirs := measure(b, helloURL+"/", on, `document.getElementById("app-wasm-loader") === null`, 0)
+			ours := measure(b, s.url, on, isLive, 50)
+			theirs := measure(b, helloURL, on, `document.getElementById("app-wasm-loader") === null`, 0)
 			for _, row := range []struct {
 				name string
 				m    measured

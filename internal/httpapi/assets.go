@@ -51,6 +51,7 @@ type assets struct {
 	theme, logo     string            // theirs too, or nothing
 	queue           string            // of what keeps enquiries on a tablet
 	patch           string            // of what keeps the page in step with the widget
+	rehearse        string            // of what compiles the widget beside the page
 	icons           []appIcon
 	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
@@ -89,6 +90,7 @@ func loadAssets(root fs.FS) (assets, error) {
 	a.boot = address["js/boot.js"]
 	a.queue = address["js/queue.js"]
 	a.patch = address["js/patch.js"]
+	a.rehearse = address["js/rehearse.js"]
 	a.icon = first(address, "img/icon.")
 	a.icons = appIcons(address)
 	a.worker, _ = fs.ReadFile(root, "worker/worker.js")

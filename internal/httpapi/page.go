@@ -36,7 +36,7 @@ const shell = `<!doctype html>
 {{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
 <meta name="apple-mobile-web-app-capable" content="yes">
 {{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
-{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}} data-patch="{{$.Patch}}"></script>
+{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}} data-patch="{{$.Patch}}" data-rehearse="{{$.Rehearse}}"></script>
 {{end}}</head>
 <body>
 {{if .Boot}}<div hidden></div>
@@ -54,6 +54,7 @@ type shellData struct {
 	CSS, Theme, Icon, Boot       string
 	Queue, SealKey, TouchIcon    string
 	Patch                        string // of what keeps the page in step with the widget
+	Rehearse                     string // of what compiles the widget beside the page
 	Tablet                       bool
 	Policy, NoScript             string // of an exported page
 	Data                         []datum
@@ -112,7 +113,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	}
 	return s.write(w, r, status, shellData{
 		Policy: policy, NoScript: noScript,
-		Queue: s.assets.queue, Patch: s.assets.patch, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
+		Queue: s.assets.queue, Patch: s.assets.patch, Rehearse: s.assets.rehearse, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
 		Data: s.exported.say(data),

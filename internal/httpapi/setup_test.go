@@ -53,6 +53,7 @@ func files() fstest.MapFS {
 		"js/boot.js":       {Data: []byte("\"use strict\";\n")},
 		"host/embed.js":    {Data: []byte("// for the builder's page\n(() => {})();\n")},
 		"img/icon.svg":     {Data: []byte("<svg xmlns='http://www.w3.org/2000/svg'/>")},
+		"js/rehearse.js":   {Data: []byte("\"use strict\"; // rehearse\n")},
 		"js/patch.js":      {Data: []byte("\"use strict\"; // patch\n")},
 		"js/queue.js":      {Data: []byte("\"use strict\"; // queue\n")},
 		"worker/worker.js": {Data: []byte("const version = \"VERSION\", files = [\"FILES\"];\n")},

@@ -66,7 +66,7 @@ func (s *Server) emptyPage(w http.ResponseWriter, r *http.Request) error {
 
 // keptFiles are what a tablet keeps, the page first.
 func (s *Server) keptFiles() []string {
-	list := []string{shellAddress, "/manifest.webmanifest", s.assets.css, s.assets.theme, s.assets.logo, s.assets.book, s.assets.boot, s.assets.patch, s.assets.queue, s.assets.icon}
+	list := []string{shellAddress, "/manifest.webmanifest", s.assets.css, s.assets.theme, s.assets.logo, s.assets.book, s.assets.boot, s.assets.patch, s.assets.rehearse, s.assets.queue, s.assets.icon}
 	for _, language := range s.cfg.Languages {
 		list = append(list, s.assets.words[language], s.assets.books[language])
 	}

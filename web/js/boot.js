@@ -159,11 +159,45 @@
     // The book and the page's words come beside the widget, which asks for them when it runs.
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
-    function framework() { add(own.patch); add("/wasm_exec.js", function () { add("/app.js"); }); }
+    var ready = rehearsed();
+    function framework() { add(own.patch); add("/wasm_exec.js", function () { ready.then(function () { add("/app.js"); }); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();
   }
   wakers.forEach(function (w) { addEventListener(w, start, true); });
+
+  // The widget is compiled and run once on another thread before the page
+  // gets it (rehearse.js). Where that cannot be, the framework does as ever.
+  function rehearsed() {
+    return new Promise(function (done) {
+      var stage;
+      function over(said) {
+        if (said.data) give(said.data);
+        done();
+      }
+      try {
+        stage = new Worker(own.rehearse);
+      } catch (refused) { return done(); }
+      stage.onmessage = over;
+      stage.onerror = over;
+      stage.postMessage({ query: location.search, narrow: innerWidth < 600, book: root.dataset.book, words: root.dataset.words });
+    });
+  }
+
+  // give hands the framework, which would fetch and compile the widget, what
+  // is compiled already.
+  function give(program) {
+    var real = window.fetch, compile = WebAssembly.instantiateStreaming;
+    window.fetch = function (address) {
+      if (address !== "/web/app.wasm") return real.apply(window, arguments);
+      window.fetch = real;
+      return Promise.resolve(new Response(""));
+    };
+    WebAssembly.instantiateStreaming = function (nothing, imports) {
+      WebAssembly.instantiateStreaming = compile;
+      return WebAssembly.instantiate(program, imports).then(function (it) { return { module: program, instance: it }; });
+    };
+  }
 
   // Fetching ahead costs a phone on a slow or metered line money, so it waits
   // for a touch there.

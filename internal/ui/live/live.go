@@ -28,6 +28,7 @@ type Config struct {
 type Page struct {
 	app.Compo
 	cfg    Config
+	narrow func() bool // whether the page is laid out for a phone
 	state  page.State
 	model  page.Model
 	easel  page.Easel
@@ -61,7 +62,7 @@ type Page struct {
 // New takes over the page as it stands, with what was typed since the server
 // wrote it.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}}
+	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}}
 	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
 		query = url.Values{}
@@ -232,7 +233,7 @@ func (p *Page) workOut() {
 
 func (p *Page) draw() {
 	width := page.Wide
-	if browser.Narrow(page.RootID) {
+	if p.narrow() {
 		width = page.Narrow
 	}
 	what := p.worked + string(p.state.View) + string(width) + itoa(p.state.Chosen) + p.state.Held + fmt.Sprint(p.state.Zoom) + itoa(int(p.pace())) + flag(p.state.CanUndo())

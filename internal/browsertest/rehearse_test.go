@@ -1,0 +1,39 @@
+package browsertest_test
+
+import (
+	"context"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+// TestRehearsal_IsNotNeeded opens the page as it is, where another thread
+// fetches and compiles the widget, and where there is no other thread to do it
+// or it fails. The page takes over each time; it fetches the widget itself
+// only where nobody else has.
+func TestRehearsal_IsNotNeeded(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	for _, c := range []struct {
+		why, before string
+		fetches     bool
+	}{
+		{"on another thread", ``, false},
+		{"threads are refused", `window.Worker = function () { throw new Error("refused"); };`, true},
+		{"a thread that fails", `const real = window.Worker; window.Worker = function () { return new real("/nowhere.js"); };`, true},
+	} {
+		b := open(t, size{412, 823}, scriptOn)
+		b.run(chromedp.ActionFunc(func(ctx context.Context) error {
+			_, err := page.AddScriptToEvaluateOnNewDocument(c.before).Do(ctx)
+			return err
+		}), chromedp.Navigate(s.url+"/"))
+		b.until("the widget took over: "+c.why, isLive)
+		if got := eval[bool](b, `performance.getEntriesByType("resource").some(e => e.name.endsWith("/web/app.wasm"))`); got != c.fetches {
+			t.Errorf("%s: the page fetched the widget itself: %v, want %v", c.why, got, c.fetches)
+		}
+		before := b.reading("volume")
+		b.fill("f-length", "41 ft")
+		b.changes("volume", before, "a longer pond ("+c.why+")")
+	}
+}

@@ -1,0 +1,47 @@
+package live
+
+import (
+	"net/url"
+
+	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/ui/browser"
+	"tarnwright/internal/ui/page"
+)
+
+// Rehearse does without a page what a page does: works the pond of the address
+// out, draws and writes it, then types and pulls at it. A browser compiles a
+// function when it is first called, so what is called here need not be
+// compiled while a person waits. The page may start after the first drawing;
+// the rest makes its first moves swift.
+func Rehearse(cfg Config, part browser.Part) {
+	query, err := url.ParseQuery(part.Query)
+	if err != nil {
+		query = url.Values{}
+	}
+	p := &Page{cfg: cfg, narrow: func() bool { return part.Narrow }, asked: Answers{Book: cfg.Book}, state: page.New(query, cfg.Defaults)}
+	p.state.Live = true
+	p.work()
+	p.stands = markup.Stand(p.tree)
+	markup.HTML(p.tree)
+	markup.Controls(p.tree, "")
+	part.Done()
+
+	const typed, pulled = 4, 12
+	p.typing = true
+	for range typed {
+		p.play(page.Action{Name: page.ActStep, Arg: string(form.Length) + "+"})
+	}
+	p.typing, p.dragging = false, true
+	for i := 0; i < pulled && len(p.state.Rings) > 0; i++ {
+		at := p.state.Rings[0]
+		p.play(page.Action{Name: page.ActRing, Arg: "0", Value: pair(at.X-0.1*float64(i%2), at.Y+0.05)})
+	}
+}
+
+// play does what an action does, up to what a browser would be told.
+func (p *Page) play(a page.Action) {
+	p.state = page.Update(p.state, a)
+	p.work()
+	p.stands.Change(p.tree)
+}
