@@ -108,8 +108,9 @@ func (p pages) page(ask httpapi.Ask) httpapi.Shown {
 	}
 	m, _ := page.Paint(s.Seeing(a), a, k, easel)
 	return httpapi.Shown{
-		Title:    k.Words.Say("page.title", k.Project, cfg.Book.Builder.Name),
-		Language: k.Words.Language(),
-		Tree:     page.Tree(s, m),
+		Title:       k.Words.Say("page.title", k.Project, cfg.Book.Builder.Name),
+		Description: k.Words.Say("server.description", cfg.Book.Builder.Name),
+		Language:    k.Words.Language(),
+		Tree:        page.Tree(s, m),
 	}
 }

@@ -6,6 +6,7 @@ package browsertest_test
 import (
 	"bufio"
 	"context"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,9 +16,11 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -113,51 +116,127 @@ func serveWith(t testing.TB, settings ...string) *server {
 	return s
 }
 
-// tab is one page in a browser of its own.
+// tab is one page with a profile of its own.
 type tab struct {
 	t        testing.TB
 	ctx      context.Context
 	problems *lines // console errors, exceptions, policy violations
+	own      cdp.BrowserContextID
 }
 
 type size struct{ w, h int64 }
 
-// open starts a browser window; script can be switched off.
-func open(t testing.TB, at size, withScript scripting) *tab { return openWith(t, at, withScript) }
+// open shows a page in a profile of its own, with no cookie and no storage of
+// another test's; script can be switched off. All tests share one browser, as
+// starting one takes longer than most of what is asked of it.
+func open(t testing.TB, at size, withScript scripting) *tab {
+	t.Helper()
+	all, err := shared.get()
+	if err != nil {
+		t.Fatal(err)
+	}
+	with := cdp.WithExecutor(all, chromedp.FromContext(all).Browser)
+	own, err := target.CreateBrowserContext().Do(with)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = target.DisposeBrowserContext(own).Do(with) })
+	window, err := target.CreateTarget("about:blank").WithBrowserContextID(own).WithNewWindow(true).Do(with)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := tabIn(t, all, at, withScript, chromedp.WithTargetID(window))
+	b.own = own
+	return b
+}
 
-// openWith starts it with more of the browser's own options.
+// openWith starts a browser of its own, with more of its options.
 func openWith(t testing.TB, at size, withScript scripting, more ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
-	opts := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("hide-scrollbars", true),
-		chromedp.UserDataDir(profile(t)))
-	opts = append(opts, more...)
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, cancel := chromedp.NewContext(alloc)
+	alone, stop, err := startBrowser(more...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(stop)
+	return tabIn(t, alone, at, withScript)
+}
+
+func tabIn(t testing.TB, browser context.Context, at size, withScript scripting, how ...chromedp.ContextOption) *tab {
+	t.Helper()
+	ctx, cancel := chromedp.NewContext(browser, how...)
 	ctx, stopTime := context.WithTimeout(ctx, 6*patience)
-	t.Cleanup(func() { stopTime(); cancel(); stop() })
+	t.Cleanup(func() { stopTime(); cancel() })
 	b := &tab{t: t, ctx: ctx, problems: &lines{}}
 	chromedp.ListenTarget(ctx, b.hear)
 	mobile := at.w < 600
 	b.run(cdplog.Enable(), runtime.Enable(),
+		// Only one window of a browser has the focus; each of these has its own.
+		emulation.SetFocusEmulationEnabled(true),
 		emulation.SetDeviceMetricsOverride(at.w, at.h, 1, mobile),
 		emulation.SetTouchEmulationEnabled(mobile),
 		emulation.SetScriptExecutionDisabled(withScript == scriptOff))
 	return b
 }
 
-// profile is a folder for the browser's own files. The browser may still write
-// there while it goes away, so its removal is tried, not demanded.
-func profile(t testing.TB) string {
-	t.Helper()
+// startBrowser starts a browser and gives the way to end it.
+func startBrowser(more ...chromedp.ExecAllocatorOption) (context.Context, func(), error) {
+	path, err := exec.LookPath("chromium")
+	if err != nil {
+		return nil, nil, errors.New("chromium is not installed: run make tools")
+	}
+	// The browser may still write to its own folder while it goes away, so
+	// its removal is tried, not demanded.
 	dir, err := os.MkdirTemp("", "tarnwright-browser")
 	if err != nil {
-		t.Fatal(err)
+		return nil, nil, err
 	}
-	t.Cleanup(func() { _ = os.RemoveAll(dir) })
-	return dir
+	opts := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("hide-scrollbars", true),
+		chromedp.UserDataDir(dir))
+	alloc, stop := chromedp.NewExecAllocator(context.Background(), append(opts, more...)...)
+	ctx, cancel := chromedp.NewContext(alloc)
+	end := func() { cancel(); stop(); _ = os.RemoveAll(dir) }
+	if err := chromedp.Run(ctx); err != nil {
+		end()
+		return nil, nil, err
+	}
+	return ctx, end, nil
+}
+
+// oneBrowser is the browser that tests share, started for the first that asks.
+type oneBrowser struct {
+	mu  sync.Mutex
+	ctx context.Context
+	end func()
+}
+
+var shared oneBrowser
+
+func (o *oneBrowser) get() (context.Context, error) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if o.ctx != nil && o.ctx.Err() == nil {
+		return o.ctx, nil
+	}
+	var err error
+	o.ctx, o.end, err = startBrowser()
+	return o.ctx, err
+}
+
+func (o *oneBrowser) stop() {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if o.ctx != nil {
+		o.end()
+	}
+}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	shared.stop()
+	os.Exit(code)
 }
 
 type scripting int
@@ -166,15 +245,6 @@ const (
 	scriptOn scripting = iota
 	scriptOff
 )
-
-func chromium(t testing.TB) string {
-	t.Helper()
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Fatal("chromium is not installed: run make tools")
-	}
-	return path
-}
 
 func (b *tab) hear(ev any) {
 	switch e := ev.(type) {

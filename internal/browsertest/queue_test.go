@@ -122,7 +122,7 @@ func sendUntil(t *testing.T, b *tab, l *wobbly, front string, request int) (left
 	for len(l.posts) > 0 {
 		<-l.posts
 	}
-	ctx, kill := chromedp.NewContext(b.ctx)
+	ctx, kill := chromedp.NewContext(b.ctx, chromedp.WithExistingBrowserContext(b.own))
 	defer kill()
 	if err := chromedp.Run(ctx, chromedp.Navigate(front+"/?mode=tablet"),
 		chromedp.Poll(`window.tarnwrightQueue !== undefined`, nil, chromedp.WithPollingTimeout(patience))); err != nil {

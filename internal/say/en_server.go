@@ -3,6 +3,7 @@ package say
 // serverEnglish is what the server says when it cannot do as it was asked.
 func serverEnglish() map[string]string {
 	return map[string]string{
+		"server.description":    "Draw a pond to swim in and see its water, pump, yearly power, rough budget and safety notes at once. A free design check by {0}.",
 		"server.no_script":      "This page needs script to answer what you change.",
 		"server.back":           "Back to the pond",
 		"server.broken":         "Something went wrong here. It is not your doing. Try again in a minute.",

@@ -3,6 +3,7 @@ package say
 // serverSpanish is serverEnglish in the Spanish of the Americas.
 func serverSpanish() map[string]string {
 	return map[string]string{
+		"server.description":    "Dibuje un estanque para nadar y vea al instante su agua, la bomba, la luz del año, un presupuesto aproximado y las notas de seguridad. Revisión de diseño gratuita de {0}.",
 		"server.no_script":      "Esta página necesita script para responder a lo que usted cambia.",
 		"server.back":           "Volver al estanque",
 		"server.broken":         "Algo salió mal aquí. No es culpa suya. Intente otra vez en un minuto.",

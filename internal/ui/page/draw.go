@@ -44,7 +44,6 @@ func questions(s State, m Model) markup.Node {
 		group("depth", m.Say("page.group.depth"), depthQuestions(s, m)),
 		group("features", m.Say("page.group.feat"), featureQuestions(s, m)),
 		group("site", m.Say("page.group.site"), siteQuestions(m)),
-		markup.E("div", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node()),
 		stepper(s, m))
 }
 

@@ -86,7 +86,10 @@ func stepper(s State, m Model) markup.Node {
 	return markup.E("div", markup.Class("guide"),
 		markup.E("div", markup.Class("steps"), markup.A("role", "group"), markup.A("aria-label", m.Say("guide.steps")),
 			back, markup.E("p", markup.Class(part.ClassNote), m.Say("guide.at", strconv.Itoa(at+1), strconv.Itoa(len(all)))), next),
-		markup.E("p", markup.Class("ask"), manner(m, AskSteps), manner(m, AskAll)))
+		// Where script runs the figures follow by themselves, and the button only
+		// keeps its place: what stands below must not move when it goes.
+		markup.E("div", markup.Class("ask"), manner(m, AskSteps), manner(m, AskAll),
+			markup.E("span", markup.Class("update"), part.Button{Label: m.Say("page.update"), Form: part.DesignForm, ID: "update"}.Node())))
 }
 
 func manner(m Model, ask string) markup.Node {
