@@ -65,6 +65,8 @@ func (v *victim) startWith(args ...string) {
 	if err != nil {
 		v.t.Fatal(err)
 	}
+	var errs bytes.Buffer
+	v.cmd.Stderr = &errs
 	if err := v.cmd.Start(); err != nil {
 		v.t.Fatal(err)
 	}
@@ -72,7 +74,8 @@ func (v *victim) startWith(args ...string) {
 	line, err := bufio.NewReader(out).ReadString('\n')
 	port := regexp.MustCompile(`http://\S+:(\d+)`).FindStringSubmatch(line)
 	if err != nil || port == nil {
-		v.t.Fatalf("it did not start: %q, %v", line, err)
+		_ = v.cmd.Wait() // after it, nobody writes to errs
+		v.t.Fatalf("it did not start: %q, %v\n%s", line, err, &errs)
 	}
 	v.proxy.target.Store("127.0.0.1:" + port[1])
 }

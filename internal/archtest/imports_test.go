@@ -78,8 +78,9 @@ func rooms() []room {
 		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book internal/toll", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
 
 		{"internal/account", "", "context", "who may sign in; knows no pages and no database"},
-		{"internal/store/sqlite", "internal/account internal/lead", "context database/sql embed encoding/json io io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
-		{"internal/store/postgres", "internal/account internal/lead", "context embed encoding/json io/fs github.com/jackc/pgx/v5 github.com/jackc/pgx/v5/pgconn github.com/jackc/pgx/v5/pgxpool", "the other database, behind the same interfaces"},
+		{"internal/store/ledger", "internal/lead", "encoding/json io/fs", "what two databases keep alike; it opens neither"},
+		{"internal/store/sqlite", "internal/account internal/lead internal/store/ledger", "context database/sql embed encoding/json io io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
+		{"internal/store/postgres", "internal/account internal/lead internal/store/ledger", "context embed github.com/jackc/pgx/v5 github.com/jackc/pgx/v5/pgconn github.com/jackc/pgx/v5/pgxpool", "the other database, behind the same interfaces"},
 		{"internal/store/cluster", "", "context net/url os os/exec os/user path/filepath runtime sync/atomic syscall github.com/jackc/pgx/v5", "a database server of its own, for tests"},
 		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
 		{"internal/store/storetest", "internal/account internal/lead internal/core/design", "context reflect testing sync", "the contract every store keeps"},

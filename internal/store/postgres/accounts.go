@@ -9,6 +9,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"tarnwright/internal/account"
+	"tarnwright/internal/store/ledger"
 )
 
 const userColumns = `u.id, u.email, u.password_hash, u.created, u.failed, u.locked_until`
@@ -21,7 +22,7 @@ func scanUser(row pgx.Row, first ...any) (account.User, error) {
 	if err := row.Scan(append(first, &u.ID, &u.Email, &u.PasswordHash, &created, &u.Failed, &locked)...); err != nil {
 		return account.User{}, accountKind(err)
 	}
-	u.Created, u.LockedUntil = time.UnixMilli(created).UTC(), moment(locked)
+	u.Created, u.LockedUntil = time.UnixMilli(created).UTC(), ledger.Moment(locked)
 	return u, nil
 }
 
@@ -58,7 +59,7 @@ func (s *Store) Invite(ctx context.Context, tokenHash string) (account.Invite, e
 	if err != nil {
 		return account.Invite{}, accountKind(err)
 	}
-	i.Created, i.Expires, i.Used = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC(), moment(used)
+	i.Created, i.Expires, i.Used = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC(), ledger.Moment(used)
 	return i, nil
 }
 

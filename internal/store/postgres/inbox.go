@@ -2,8 +2,8 @@ package postgres
 
 import (
 	"context"
+	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -11,92 +11,33 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
 
-const caseColumns = columns + `, coalesce(h.version, 0), coalesce(h.status, 'new'), coalesce(h.assignee, ''), h.released,
- (SELECT count(*) FROM notes n WHERE n.lead_id = l.id)`
-
-const handled = ` LEFT JOIN handlings h ON h.lead_id = l.id `
-
-// aside tells the leads that wait to be let through.
-const aside = `(l.quarantine <> '' AND h.released IS NULL)`
-
-func scanCase(row pgx.CollectableRow) (c lead.Case, err error) {
-	var released *int64
-	c.Lead, err = scan(row, &c.Version, &c.Status, &c.Assignee, &released, &c.Handling.Notes)
-	c.Released = moment(released)
-	return c, err
-}
-
-// where is a growing condition with what its marks stand for.
-type where struct {
-	text strings.Builder
-	args []any
-}
-
-// and adds a condition; each ? in it becomes the number of its argument.
-func (w *where) and(text string, args ...any) {
-	if w.text.Len() > 0 {
-		w.text.WriteString(" AND ")
-	}
-	for _, a := range args {
-		w.args = append(w.args, a)
-		text = strings.Replace(text, "?", "$"+strconv.Itoa(len(w.args)), 1)
-	}
-	w.text.WriteString(text)
-}
-
-// condition is a filter as SQL.
-func (s *Store) condition(f lead.Filter) *where {
-	w := &where{}
-	w.and(`l.site = ?`, s.site)
-	switch f.Aside {
-	case lead.Only:
-		w.and(aside)
-	case lead.Without:
-		w.and(`NOT ` + aside)
-	case lead.With:
-	}
-	for _, word := range lead.SearchWords(f.Text) {
-		w.and(`l.search LIKE ?`, "%"+strings.NewReplacer(`\`, `\\`, `%`, `\%`, `_`, `\_`).Replace(word)+"%")
-	}
-	if len(f.Statuses) > 0 {
-		texts := make([]string, len(f.Statuses))
-		for i, st := range f.Statuses {
-			texts[i] = string(st)
+// numbered is a query with the marks that PostgreSQL knows: $1, $2 and so on.
+func numbered(q ledger.Query) string {
+	var b strings.Builder
+	n := 0
+	for _, r := range q.Text {
+		if r != '?' {
+			b.WriteRune(r)
+			continue
 		}
-		// Most leads are new and have no row; others are found by theirs.
-		if slices.Contains(f.Statuses, lead.StatusNew) {
-			w.and(`coalesce(h.status, 'new') = ANY (?)`, texts)
-		} else {
-			w.and(`h.status = ANY (?)`, texts)
-		}
+		n++
+		b.WriteString("$" + strconv.Itoa(n))
 	}
-	switch f.Assignee {
-	case "":
-	case lead.Nobody:
-		w.and(`coalesce(h.assignee, '') = ''`)
-	default:
-		w.and(`h.assignee = ?`, f.Assignee)
-	}
-	if !f.From.IsZero() {
-		w.and(`l.received >= ?`, f.From.UnixMilli())
-	}
-	if !f.Until.IsZero() {
-		w.and(`l.received < ?`, f.Until.UnixMilli())
-	}
-	return w
+	return b.String()
 }
+
+func scanCase(row pgx.CollectableRow) (lead.Case, error) { return ledger.ScanCase(row) }
 
 // Search returns a page of cases.
 func (s *Store) Search(ctx context.Context, f lead.Filter) (found lead.Found, err error) {
-	w := s.condition(f)
-	if err := s.pool.QueryRow(ctx, `SELECT count(*) FROM leads l`+handled+`WHERE `+w.text.String(), w.args...).Scan(&found.Total); err != nil {
+	total, page := ledger.Total(s.site, f), ledger.Page(s.site, f)
+	if err := s.pool.QueryRow(ctx, numbered(total), total.Args...).Scan(&found.Total); err != nil {
 		return lead.Found{}, kind(err)
 	}
-	n := len(w.args)
-	rows, err := s.pool.Query(ctx, fmt.Sprintf(`SELECT %s%s%sWHERE %s%s LIMIT $%d OFFSET $%d`,
-		caseColumns, from, handled, w.text.String(), newest, n+1, n+2), append(w.args, f.Limit, f.Offset)...)
+	rows, err := s.pool.Query(ctx, numbered(page), page.Args...)
 	if found.Cases, err = collect(rows, err, scanCase); err != nil {
 		return lead.Found{}, err
 	}
@@ -104,32 +45,32 @@ func (s *Store) Search(ctx context.Context, f lead.Filter) (found lead.Found, er
 }
 
 // Counts counts all cases.
-func (s *Store) Counts(ctx context.Context) (lead.Counts, error) {
-	counts := lead.Counts{ByStatus: map[lead.Status]int{}}
-	rows, err := s.pool.Query(ctx, `SELECT `+aside+`, coalesce(h.status, 'new'), count(*) FROM leads l`+handled+`WHERE l.site = $1 GROUP BY 1, 2`, s.site)
+func (s *Store) Counts(ctx context.Context) (counts lead.Counts, err error) {
+	all, aside := ledger.Total(s.site, lead.Filter{Aside: lead.Without}), ledger.Total(s.site, lead.Filter{Aside: lead.Only})
+	var through int
+	if err := errors.Join(
+		s.pool.QueryRow(ctx, numbered(all), all.Args...).Scan(&through),
+		s.pool.QueryRow(ctx, numbered(aside), aside.Args...).Scan(&counts.PutAside),
+		s.pool.QueryRow(ctx, `SELECT count(DISTINCT event) FROM deliveries WHERE site = $1 AND state = 'dead'`, s.site).Scan(&counts.Dead)); err != nil {
+		return lead.Counts{}, kind(err)
+	}
+	rows, err := s.pool.Query(ctx, ledger.Touched+`WHERE l.site = $1`+ledger.ByStatus, s.site)
 	if err != nil {
 		return lead.Counts{}, kind(err)
 	}
-	var putAside bool
+	touched := map[lead.Status]int{}
 	var status lead.Status
 	var n int
-	if _, err := pgx.ForEachRow(rows, []any{&putAside, &status, &n}, func() error {
-		if putAside {
-			counts.PutAside += n
-		} else {
-			counts.ByStatus[status] += n
-		}
-		return nil
-	}); err != nil {
+	if _, err := pgx.ForEachRow(rows, []any{&status, &n}, func() error { touched[status] = n; return nil }); err != nil {
 		return lead.Counts{}, kind(err)
 	}
-	err = s.pool.QueryRow(ctx, `SELECT count(DISTINCT event) FROM deliveries WHERE site = $1 AND state = 'dead'`, s.site).Scan(&counts.Dead)
-	return counts, kind(err)
+	counts.ByStatus = ledger.Statuses(through, touched)
+	return counts, nil
 }
 
 // Case returns one case.
 func (s *Store) Case(ctx context.Context, reference string) (lead.Case, error) {
-	rows, err := s.pool.Query(ctx, `SELECT `+caseColumns+from+handled+`WHERE l.site = $1 AND l.reference = $2`, s.site, reference)
+	rows, err := s.pool.Query(ctx, `SELECT `+ledger.CaseColumns+ledger.From+ledger.Handled+`WHERE l.site = $1 AND l.reference = $2`, s.site, reference)
 	if err != nil {
 		return lead.Case{}, kind(err)
 	}

@@ -92,13 +92,13 @@ func fill(b *testing.B, address string, like lead.Lead) {
 	}
 	defer func() { _ = c.Close(ctx) }()
 	for _, sql := range []string{
-		`INSERT INTO leads (site, reference, key, digest, received, made_at, quarantine, name, email, phone, town, start, note, search,
-  design, sheet, core_version, book, client, differences)
+		`INSERT INTO leads (site, reference, key, digest, received, made_at, quarantine, name, email, phone, town, start, note, search, core_version, book)
  SELECT 'main', 'FP-' || (n * 7368787 % 33554393), md5(n::text), 'digest', 1700000000000 + n * 1000, '', '', 'Person ' || n, 'person' || n || '@oakesmail.example',
-  '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder', '{}', '{}', 1, 'demo/1', 'null', 'null'
+  '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder', 1, 'filled/1'
   FROM generate_series(1::bigint, COUNT) n`,
-		`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE book = 'demo/1' AND digest = 'digest' AND sheet = '{}'`,
-		`INSERT INTO outbox (id, site, lead_id, kind, due, done) SELECT 'lead.created/' || reference, 'main', id, 'lead.created', received, received FROM leads WHERE sheet = '{}'`,
+		`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE book = 'filled/1'`,
+		`INSERT INTO papers SELECT id, '{}', '{}', 'null', 'null' FROM leads WHERE book = 'filled/1'`,
+		`INSERT INTO outbox (id, site, lead_id, kind, due, done) SELECT 'lead.created/' || reference, 'main', id, 'lead.created', received, received FROM leads WHERE book = 'filled/1'`,
 		`ANALYZE`,
 	} {
 		if _, err := c.Exec(ctx, strings.ReplaceAll(sql, "COUNT", fmt.Sprint(*stored))); err != nil {

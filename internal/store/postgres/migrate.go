@@ -5,46 +5,26 @@ import (
 	"embed"
 	"errors"
 	"fmt"
-	"io/fs"
-	"sort"
-	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
+
+	"tarnwright/internal/store/ledger"
 )
 
 //go:embed migrations/*.sql
 var migrations embed.FS
 
 // ErrSchema says that a database and this program do not belong together.
-var ErrSchema = errors.New("the database is not of this program")
-
-type migration struct{ name, text string }
-
-func released() ([]migration, error) {
-	names, err := fs.Glob(migrations, "migrations/*.sql")
-	if err != nil {
-		return nil, err
-	}
-	sort.Strings(names)
-	out := make([]migration, 0, len(names))
-	for _, n := range names {
-		text, err := fs.ReadFile(migrations, n)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, migration{strings.TrimPrefix(n, "migrations/"), string(text)})
-	}
-	return out, nil
-}
+var ErrSchema = ledger.ErrSchema
 
 // lockNumber is a number that only this program locks, so that of several
 // servers that start together one makes the tables and the others wait.
 const lockNumber = 7_420_611_253
 
 // migrate runs what the database has not seen, each step in its own
-// transaction. The text of a step is kept: one that was edited after it ran
-// somewhere is found, and so is a database that a newer program has been at.
+// transaction. The text of a step is kept, so that ledger.Left can tell whether
+// database and program belong together.
 func migrate(ctx context.Context, pool *pgxpool.Pool) error {
 	return pool.AcquireFunc(ctx, func(c *pgxpool.Conn) error {
 		if _, err := c.Exec(ctx, `SET lock_timeout = 0`); err != nil {
@@ -63,7 +43,7 @@ func advance(ctx context.Context, c *pgxpool.Conn) error {
 	if _, err := c.Exec(ctx, `CREATE TABLE IF NOT EXISTS migrations (position INTEGER PRIMARY KEY, name TEXT NOT NULL, text TEXT NOT NULL)`); err != nil {
 		return err
 	}
-	steps, err := released()
+	steps, err := ledger.Steps(migrations)
 	if err != nil {
 		return err
 	}
@@ -71,33 +51,28 @@ func advance(ctx context.Context, c *pgxpool.Conn) error {
 	if err != nil {
 		return err
 	}
-	done, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (m migration, err error) { return m, row.Scan(&m.name, &m.text) })
+	done, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (m ledger.Step, err error) { return m, row.Scan(&m.Name, &m.Text) })
 	if err != nil {
 		return err
 	}
-	if len(done) > len(steps) {
-		return fmt.Errorf("a newer program has been at it (%s): %w", done[len(done)-1].name, ErrSchema)
+	left, err := ledger.Left(steps, done)
+	if err != nil {
+		return err
 	}
-	for i, step := range steps {
-		if i < len(done) {
-			if done[i] != step {
-				return fmt.Errorf("step %s was changed after it ran: %w", step.name, ErrSchema)
-			}
-			continue
-		}
-		if err := apply(ctx, c, i, step); err != nil {
-			return fmt.Errorf("step %s: %w", step.name, err)
+	for i, step := range left {
+		if err := apply(ctx, c, len(done)+i, step); err != nil {
+			return fmt.Errorf("step %s: %w", step.Name, err)
 		}
 	}
 	return nil
 }
 
-func apply(ctx context.Context, c *pgxpool.Conn, position int, step migration) error {
+func apply(ctx context.Context, c *pgxpool.Conn, position int, step ledger.Step) error {
 	return pgx.BeginFunc(ctx, c, func(tx pgx.Tx) error {
-		if _, err := tx.Exec(ctx, step.text); err != nil {
+		if _, err := tx.Exec(ctx, step.Text); err != nil {
 			return err
 		}
-		_, err := tx.Exec(ctx, `INSERT INTO migrations (position, name, text) VALUES ($1, $2, $3)`, position, step.name, step.text)
+		_, err := tx.Exec(ctx, `INSERT INTO migrations (position, name, text) VALUES ($1, $2, $3)`, position, step.Name, step.Text)
 		return err
 	})
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
 
 // list is never null, which would match nothing and everything.
@@ -44,7 +45,7 @@ func delivery(row pgx.CollectableRow) (d lead.Delivery, err error) {
 	var due int64
 	var ended *int64
 	err = row.Scan(&d.ID, &d.Event, &d.Reference, &d.Channel, &d.Attempts, &due, &d.State, &d.LastError, &ended)
-	d.Due, d.Ended = time.UnixMilli(due).UTC(), moment(ended)
+	d.Due, d.Ended = time.UnixMilli(due).UTC(), ledger.Moment(ended)
 	return d, err
 }
 
@@ -68,7 +69,7 @@ func (s *Store) NextDue(ctx context.Context, channels []string) (time.Time, bool
 	var at *int64
 	err := s.pool.QueryRow(ctx, `SELECT min(greatest(due, leased)) FROM deliveries WHERE site = $1 AND state = 'waiting' AND channel = ANY ($2)`,
 		s.site, list(channels)).Scan(&at)
-	return moment(at), at != nil, kind(err)
+	return ledger.Moment(at), at != nil, kind(err)
 }
 
 // Stop keeps a channel from being used with its target.

@@ -115,11 +115,3 @@ func passing(code string) bool {
 func (s *Store) together(ctx context.Context, do func(pgx.Tx) error) error {
 	return kind(pgx.BeginFunc(ctx, s.pool, do))
 }
-
-// moment is a time that may not have come.
-func moment(at *int64) time.Time {
-	if at == nil {
-		return time.Time{}
-	}
-	return time.UnixMilli(*at).UTC()
-}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tarnwright/internal/account"
+	"tarnwright/internal/store/ledger"
 )
 
 const userColumns = `u.id, u.email, u.password_hash, u.created, u.failed, u.locked_until`
@@ -15,14 +16,14 @@ const userColumns = `u.id, u.email, u.password_hash, u.created, u.failed, u.lock
 const returnedUser = `id, email, password_hash, created, failed, locked_until`
 
 // scanUser reads first what precedes the columns of a user.
-func scanUser(row scanner, first ...any) (account.User, error) {
+func scanUser(row ledger.Row, first ...any) (account.User, error) {
 	var u account.User
 	var created int64
-	var locked sql.NullInt64
+	var locked *int64
 	if err := row.Scan(append(first, &u.ID, &u.Email, &u.PasswordHash, &created, &u.Failed, &locked)...); err != nil {
 		return account.User{}, accountKind(err)
 	}
-	u.Created, u.LockedUntil = time.UnixMilli(created).UTC(), moment(locked)
+	u.Created, u.LockedUntil = time.UnixMilli(created).UTC(), ledger.Moment(locked)
 	return u, nil
 }
 
@@ -70,13 +71,13 @@ func (s *Store) AddInvite(ctx context.Context, i account.Invite) error {
 func (s *Store) Invite(ctx context.Context, tokenHash string) (account.Invite, error) {
 	i := account.Invite{TokenHash: tokenHash}
 	var created, expires int64
-	var used sql.NullInt64
+	var used *int64
 	err := s.read.QueryRowContext(ctx, `SELECT email, created, expires, used FROM invites WHERE site = ? AND token_hash = ?`, s.site, tokenHash).
 		Scan(&i.Email, &created, &expires, &used)
 	if err != nil {
 		return account.Invite{}, accountKind(err)
 	}
-	i.Created, i.Expires, i.Used = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC(), moment(used)
+	i.Created, i.Expires, i.Used = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC(), ledger.Moment(used)
 	return i, nil
 }
 

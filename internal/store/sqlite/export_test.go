@@ -27,7 +27,7 @@ func (s *Store) Bare(ctx context.Context, like lead.Lead) (put func(n int) error
 	}
 	return func(n int) error {
 		r.lead.Reference = fmt.Sprintf("B-%d", n)
-		r.insert[1], r.insert[2] = r.lead.Reference, "key-of-the-sender-"+r.lead.Reference
+		r.Lead[1], r.Lead[2] = r.lead.Reference, "key-of-the-sender-"+r.lead.Reference
 		tx, err := s.write.BeginTx(ctx, nil)
 		if err != nil {
 			return err
@@ -52,9 +52,9 @@ func (s *Store) Fill(ctx context.Context, count int) error {
 		defer func() { _ = tx.Rollback() }()
 		for _, sql := range []string{
 			`INSERT INTO leads SELECT n, 'main', 'FP-' || (n * 7368787 % 33554393), hex(randomblob(16)), 'digest', 1700000000000 + n * 1000, '', '',
- 'Person ' || n, 'person' || n || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder',
- '{}', '{}', 1, 'demo/1', 'null', 'null' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
+ 'Person ' || n, 'person' || n || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder', 1, 'demo/1' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
 			`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE id BETWEEN ?1 AND ?2`,
+			`INSERT INTO papers SELECT id, '{}', '{}', 'null', 'null' FROM leads WHERE id BETWEEN ?1 AND ?2`,
 			`INSERT INTO outbox (id, lead_id, kind, due, done, site) SELECT 'lead.created/' || reference, id, 'lead.created', received, received, 'main' FROM leads WHERE id BETWEEN ?1 AND ?2`,
 		} {
 			if _, err := tx.ExecContext(ctx, sql, first+1, min(first+atOnce, count)); err != nil {

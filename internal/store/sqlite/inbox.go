@@ -5,103 +5,25 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
-	"slices"
-	"strings"
 	"time"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
-
-const caseColumns = columns + `, coalesce(h.version, 0), coalesce(h.status, 'new'), coalesce(h.assignee, ''), h.released,
- (SELECT count(*) FROM notes n WHERE n.lead_id = l.id)`
-
-const caseFrom = from + `LEFT JOIN handlings h ON h.lead_id = l.id `
-
-// aside tells the leads that wait to be let through.
-const aside = `(l.quarantine <> '' AND h.released IS NULL)`
-
-func scanCase(row scanner) (lead.Case, error) {
-	var c lead.Case
-	var released sql.NullInt64
-	l, err := scan(row, &c.Version, &c.Status, &c.Assignee, &released, &c.Handling.Notes)
-	c.Lead, c.Released = l, moment(released)
-	return c, err
-}
-
-// where is a growing condition with what its marks stand for.
-type where struct {
-	text strings.Builder
-	args []any
-}
-
-func (w *where) and(text string, args ...any) {
-	if w.text.Len() > 0 {
-		w.text.WriteString(" AND ")
-	}
-	w.text.WriteString(text)
-	w.args = append(w.args, args...)
-}
-
-// condition is a filter as SQL.
-func (s *Store) condition(f lead.Filter) *where {
-	w := &where{}
-	w.and(`l.site = ?`, s.site)
-	switch f.Aside {
-	case lead.Only:
-		w.and(aside)
-	case lead.Without:
-		w.and(`NOT ` + aside)
-	case lead.With:
-	}
-	for _, word := range lead.SearchWords(f.Text) {
-		w.and(`l.search LIKE ? ESCAPE '\'`, "%"+escapeLike(word)+"%")
-	}
-	if len(f.Statuses) > 0 {
-		texts := make([]string, len(f.Statuses))
-		for i, st := range f.Statuses {
-			texts[i] = string(st)
-		}
-		// Most leads are new and have no row; others are found by theirs.
-		if slices.Contains(f.Statuses, lead.StatusNew) {
-			w.and(`coalesce(h.status, 'new') IN (SELECT value FROM json_each(?))`, many(texts))
-		} else {
-			w.and(`h.status IN (SELECT value FROM json_each(?))`, many(texts))
-		}
-	}
-	switch f.Assignee {
-	case "":
-	case lead.Nobody:
-		w.and(`coalesce(h.assignee, '') = ''`)
-	default:
-		w.and(`h.assignee = ?`, f.Assignee)
-	}
-	if !f.From.IsZero() {
-		w.and(`l.received >= ?`, f.From.UnixMilli())
-	}
-	if !f.Until.IsZero() {
-		w.and(`l.received < ?`, f.Until.UnixMilli())
-	}
-	return w
-}
-
-func escapeLike(s string) string {
-	return strings.NewReplacer(`\`, `\\`, `%`, `\%`, `_`, `\_`).Replace(s)
-}
 
 // Search returns a page of cases.
 func (s *Store) Search(ctx context.Context, f lead.Filter) (found lead.Found, err error) {
-	w := s.condition(f)
-	if err := s.read.QueryRowContext(ctx, `SELECT count(*) FROM leads l LEFT JOIN handlings h ON h.lead_id = l.id WHERE `+w.text.String(), w.args...).
-		Scan(&found.Total); err != nil {
+	total, page := ledger.Total(s.site, f), ledger.Page(s.site, f)
+	if err := s.read.QueryRowContext(ctx, total.Text, total.Args...).Scan(&found.Total); err != nil {
 		return lead.Found{}, kind(err)
 	}
-	rows, err := s.read.QueryContext(ctx, `SELECT `+caseColumns+caseFrom+`WHERE `+w.text.String()+newest+` LIMIT ? OFFSET ?`, append(w.args, f.Limit, f.Offset)...)
+	rows, err := s.read.QueryContext(ctx, page.Text, page.Args...)
 	if err != nil {
 		return lead.Found{}, kind(err)
 	}
 	defer func() { err = kind(errors.Join(err, rows.Close())) }()
 	for rows.Next() {
-		c, err := scanCase(rows)
+		c, err := ledger.ScanCase(rows)
 		if err != nil {
 			return lead.Found{}, err
 		}
@@ -112,35 +34,35 @@ func (s *Store) Search(ctx context.Context, f lead.Filter) (found lead.Found, er
 
 // Counts counts all cases.
 func (s *Store) Counts(ctx context.Context) (counts lead.Counts, err error) {
-	counts.ByStatus = map[lead.Status]int{}
-	rows, err := s.read.QueryContext(ctx, `SELECT `+aside+`, coalesce(h.status, 'new'), count(*)
- FROM leads l LEFT JOIN handlings h ON h.lead_id = l.id WHERE l.site = ? GROUP BY 1, 2`, s.site)
+	all, aside := ledger.Total(s.site, lead.Filter{Aside: lead.Without}), ledger.Total(s.site, lead.Filter{Aside: lead.Only})
+	var through int
+	if err := errors.Join(
+		s.read.QueryRowContext(ctx, all.Text, all.Args...).Scan(&through),
+		s.read.QueryRowContext(ctx, aside.Text, aside.Args...).Scan(&counts.PutAside),
+		s.read.QueryRowContext(ctx, `SELECT count(DISTINCT event) FROM deliveries WHERE site = ? AND state = 'dead'`, s.site).Scan(&counts.Dead)); err != nil {
+		return lead.Counts{}, kind(err)
+	}
+	rows, err := s.read.QueryContext(ctx, ledger.Touched+`WHERE l.site = ?`+ledger.ByStatus, s.site)
 	if err != nil {
 		return lead.Counts{}, kind(err)
 	}
 	defer func() { err = kind(errors.Join(err, rows.Close())) }()
+	touched := map[lead.Status]int{}
 	for rows.Next() {
-		var putAside bool
 		var status lead.Status
 		var n int
-		if err := rows.Scan(&putAside, &status, &n); err != nil {
+		if err := rows.Scan(&status, &n); err != nil {
 			return lead.Counts{}, err
 		}
-		if putAside {
-			counts.PutAside += n
-		} else {
-			counts.ByStatus[status] += n
-		}
+		touched[status] = n
 	}
-	if err := rows.Err(); err != nil {
-		return lead.Counts{}, err
-	}
-	return counts, s.read.QueryRowContext(ctx, `SELECT count(DISTINCT event) FROM deliveries WHERE site = ? AND state = 'dead'`, s.site).Scan(&counts.Dead)
+	counts.ByStatus = ledger.Statuses(through, touched)
+	return counts, rows.Err()
 }
 
 // Case returns one case.
 func (s *Store) Case(ctx context.Context, reference string) (lead.Case, error) {
-	c, err := scanCase(s.read.QueryRowContext(ctx, `SELECT `+caseColumns+caseFrom+`WHERE l.site = ? AND l.reference = ?`, s.site, reference))
+	c, err := ledger.ScanCase(s.read.QueryRowContext(ctx, `SELECT `+ledger.CaseColumns+ledger.From+ledger.Handled+`WHERE l.site = ? AND l.reference = ?`, s.site, reference))
 	return c, kind(err)
 }
 

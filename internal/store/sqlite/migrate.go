@@ -7,47 +7,26 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
-	"sort"
-	"strings"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
 
 //go:embed migrations/*.sql
 var migrations embed.FS
 
 // ErrSchema says that a database and this program do not belong together.
-var ErrSchema = errors.New("the database is not of this program")
-
-type migration struct{ name, text string }
-
-func released() ([]migration, error) {
-	names, err := fs.Glob(migrations, "migrations/*.sql")
-	if err != nil {
-		return nil, err
-	}
-	sort.Strings(names)
-	out := make([]migration, 0, len(names))
-	for _, n := range names {
-		text, err := fs.ReadFile(migrations, n)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, migration{strings.TrimPrefix(n, "migrations/"), string(text)})
-	}
-	return out, nil
-}
+var ErrSchema = ledger.ErrSchema
 
 // migrate runs what a database has not seen, each step in its own transaction.
-// The text of a step is kept: a step that was edited after it ran somewhere is
-// found, and so is a database that a newer program has been at.
+// The text of a step is kept, so that ledger.Left can tell whether database and
+// program belong together.
 func migrate(ctx context.Context, db *sql.DB) error {
 	const table = `CREATE TABLE IF NOT EXISTS migrations (position INTEGER PRIMARY KEY, name TEXT NOT NULL, text TEXT NOT NULL) STRICT`
 	if _, err := db.ExecContext(ctx, table); err != nil {
 		return err
 	}
-	steps, err := released()
+	steps, err := ledger.Steps(migrations)
 	if err != nil {
 		return err
 	}
@@ -55,23 +34,16 @@ func migrate(ctx context.Context, db *sql.DB) error {
 	if err != nil {
 		return err
 	}
-	if len(done) > len(steps) {
-		return fmt.Errorf("a newer program has been at it (%s): %w", done[len(done)-1].name, ErrSchema)
+	left, err := ledger.Left(steps, done)
+	if err != nil || len(left) == 0 {
+		return err
 	}
-	for i, step := range done {
-		if steps[i] != step {
-			return fmt.Errorf("step %s was changed after it ran: %w", step.name, ErrSchema)
-		}
-	}
-	return advance(ctx, db, steps, len(done))
+	return advance(ctx, db, left, len(done))
 }
 
-// advance runs the steps from first on, on one connection that lets a table be
+// advance runs steps, of which first stand already, on one connection that lets a table be
 // dropped without what refers to it: one that is made anew has the same rows.
-func advance(ctx context.Context, db *sql.DB, steps []migration, first int) (err error) {
-	if first == len(steps) {
-		return nil
-	}
+func advance(ctx context.Context, db *sql.DB, steps []ledger.Step, first int) (err error) {
 	conn, err := db.Conn(ctx)
 	if err != nil {
 		return err
@@ -80,24 +52,24 @@ func advance(ctx context.Context, db *sql.DB, steps []migration, first int) (err
 	if _, err := conn.ExecContext(ctx, `PRAGMA foreign_keys=OFF`); err != nil {
 		return err
 	}
-	for i := first; i < len(steps); i++ {
-		if err := apply(ctx, conn, i, steps[i]); err != nil {
-			return fmt.Errorf("step %s: %w", steps[i].name, err)
+	for i, step := range steps {
+		if err := apply(ctx, conn, first+i, step); err != nil {
+			return fmt.Errorf("step %s: %w", step.Name, err)
 		}
 	}
 	_, err = conn.ExecContext(ctx, `PRAGMA foreign_keys=ON`)
 	return err
 }
 
-func applied(ctx context.Context, db *sql.DB) (done []migration, err error) {
+func applied(ctx context.Context, db *sql.DB) (done []ledger.Step, err error) {
 	rows, err := db.QueryContext(ctx, `SELECT name, text FROM migrations ORDER BY position`)
 	if err != nil {
 		return nil, err
 	}
 	defer func() { err = errors.Join(err, rows.Close()) }()
 	for rows.Next() {
-		var m migration
-		if err := rows.Scan(&m.name, &m.text); err != nil {
+		var m ledger.Step
+		if err := rows.Scan(&m.Name, &m.Text); err != nil {
 			return nil, err
 		}
 		done = append(done, m)
@@ -105,19 +77,19 @@ func applied(ctx context.Context, db *sql.DB) (done []migration, err error) {
 	return done, rows.Err()
 }
 
-func apply(ctx context.Context, conn *sql.Conn, position int, step migration) error {
+func apply(ctx context.Context, conn *sql.Conn, position int, step ledger.Step) error {
 	tx, err := conn.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
 	defer func() { _ = tx.Rollback() }() // after a commit it does nothing
-	if _, err := tx.ExecContext(ctx, step.text); err != nil {
+	if _, err := tx.ExecContext(ctx, step.Text); err != nil {
 		return err
 	}
-	if _, err := tx.ExecContext(ctx, `INSERT INTO migrations (position, name, text) VALUES (?, ?, ?)`, position, step.name, step.text); err != nil {
+	if _, err := tx.ExecContext(ctx, `INSERT INTO migrations (position, name, text) VALUES (?, ?, ?)`, position, step.Name, step.Text); err != nil {
 		return err
 	}
-	if step.name == sitesStep {
+	if step.Name == sitesStep {
 		if err := fillSearch(ctx, tx); err != nil {
 			return err
 		}

@@ -38,6 +38,7 @@ func TestOpen_BringsAnOlderDatabaseUpToDate(t *testing.T) {
 			"FP-ZZ91C4 mail waiting", "FP-ZZ91C4 webhook waiting"},
 		"v2.db": {"FP-0000A7 webhook dead", "FP-7F3K2Q mail waiting", "FP-7F3K2Q webhook waiting", "FP-ZZ91C4 mail waiting", "FP-ZZ91C4 webhook waiting"},
 	}
+	untold["v3.db"] = untold["v2.db"]
 	for name, want := range untold {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -46,6 +47,9 @@ func TestOpen_BringsAnOlderDatabaseUpToDate(t *testing.T) {
 			for range 2 { // at once, and opened again
 				s := must(t, file)
 				sameAsReleased(t, s)
+				if name == "v3.db" {
+					handledAsReleased(t, s)
+				}
 				check(t, s.Spread(ctx, []string{"mail", "webhook"}, time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)))
 				ds, err := s.Untold(ctx)
 				check(t, err)
@@ -56,7 +60,7 @@ func TestOpen_BringsAnOlderDatabaseUpToDate(t *testing.T) {
 				if !reflect.DeepEqual(got, want) {
 					t.Errorf("untold %q, want %q", got, want)
 				}
-				if stopped, err := s.Stopped(ctx, "webhook", "digest-of-the-target"); err != nil || stopped != (name == "v2.db") {
+				if stopped, err := s.Stopped(ctx, "webhook", "digest-of-the-target"); err != nil || stopped != (name != "v1.db") {
 					t.Errorf("the channel is stopped: %v, %v", stopped, err)
 				}
 				check(t, s.Check(ctx))
@@ -94,6 +98,23 @@ func sameAsReleased(t *testing.T, s *sqlite.Store) {
 		if found, err := s.Search(ctx, lead.Filter{Text: text, Limit: 10}); err != nil || len(found.Cases) != 1 || found.Cases[0].Reference != reference {
 			t.Errorf("%q finds %d, %v; want %s", text, len(found.Cases), err, reference)
 		}
+	}
+}
+
+// handledAsReleased holds what the office did, what was put aside and another
+// site's enquiry against what was put when the file was made.
+func handledAsReleased(t *testing.T, s *sqlite.Store) {
+	t.Helper()
+	ctx := context.Background()
+	c, err := s.Case(ctx, "FP-7F3K2Q")
+	if err != nil || c.Status != lead.StatusCalled || c.Assignee != "anna@fernhollow.example" || c.Version != 2 || c.Notes != 1 {
+		t.Errorf("the one called about came over as %+v, %v", c.Handling, err)
+	}
+	if counts, err := s.Counts(ctx); err != nil || counts.PutAside != 1 || counts.ByStatus[lead.StatusNew] != 2 || counts.ByStatus[lead.StatusCalled] != 1 {
+		t.Errorf("counts %+v, %v", counts, err)
+	}
+	if l, err := s.At("oakhill").Find(ctx, "OH-000001"); err != nil || l.Design.Name != "Oak Hill" {
+		t.Errorf("the other site's came over as %+v, %v", l, err)
 	}
 }
 
@@ -136,6 +157,7 @@ func TestMigrations_AreFrozen(t *testing.T) {
 		"0001_leads.sql":      "71c09ad599d4ea5c7de16f5bfe74cf9d2e2957b750e67053e159db69fdcd4030",
 		"0002_deliveries.sql": "5c58decec4ffa2a5731d6d480254509cfe2bf32a8ff07b882828806d635a1809",
 		"0003_sites.sql":      "22749fcbbe479498f3834c911f8fbcc7aa91a81c0b70176635ffd2dbb0d4e933",
+		"0004_papers.sql":     "3afdddc2eafb4ea1da4ffa87158d654cf80af7b3d5d171ea8e46459c73bff37d",
 	}
 	files, err := filepath.Glob("migrations/*.sql")
 	if err != nil || len(files) != len(want) {

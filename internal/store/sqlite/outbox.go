@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
 
 // many is a list as SQLite's json_each takes it.
@@ -58,14 +59,6 @@ func (s *Store) Take(ctx context.Context, t lead.Taking) ([]lead.Delivery, error
  RETURNING `+shown, t.Until.UnixMilli(), t.Now.UnixMilli(), many(t.Channels), t.Limit, s.site))
 }
 
-// moment is a time that may not have come.
-func moment(at sql.NullInt64) time.Time {
-	if !at.Valid {
-		return time.Time{}
-	}
-	return time.UnixMilli(at.Int64).UTC()
-}
-
 func deliveries(rows *sql.Rows, failed error) (out []lead.Delivery, err error) {
 	if failed != nil {
 		return nil, kind(failed)
@@ -74,11 +67,11 @@ func deliveries(rows *sql.Rows, failed error) (out []lead.Delivery, err error) {
 	for rows.Next() {
 		var d lead.Delivery
 		var due int64
-		var ended sql.NullInt64
+		var ended *int64
 		if err := rows.Scan(&d.ID, &d.Event, &d.Reference, &d.Channel, &d.Attempts, &due, &d.State, &d.LastError, &ended); err != nil {
 			return nil, err
 		}
-		d.Ended = moment(ended)
+		d.Ended = ledger.Moment(ended)
 		d.Due = time.UnixMilli(due).UTC()
 		out = append(out, d)
 	}
