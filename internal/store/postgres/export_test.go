@@ -6,3 +6,6 @@ import "context"
 func (s *Store) Synchronous(ctx context.Context) (level string, err error) {
 	return level, s.pool.QueryRow(ctx, `SHOW synchronous_commit`).Scan(&level)
 }
+
+// Insert is the statement of a put, for a loop without the store.
+const Insert = insert

@@ -3,14 +3,19 @@ package sqlite
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 
 	"tarnwright/internal/lead"
+	"tarnwright/internal/store/ledger"
 )
 
 // OpenUnder opens a store on another file layer, with pragmas after the
 // store's own, which win.
 func OpenUnder(ctx context.Context, file, layer string, more ...string) (*Store, error) {
-	return open(ctx, file, ground{layer, append(pragmas(), more...)})
+	// The size of a page is what is said first.
+	first := slices.DeleteFunc(slices.Clone(more), func(p string) bool { return !strings.HasPrefix(p, "page_size") })
+	return open(ctx, file, ground{layer, slices.Concat(first, pragmas(), more)})
 }
 
 // Bare puts leads without the store's doing: the same statements, read by the
@@ -40,24 +45,39 @@ func (s *Store) Bare(ctx context.Context, like lead.Lead) (put func(n int) error
 	}, nil
 }
 
-// Fill stores many leads at once, with keys and references in no order and
-// small designs and sheets.
-func (s *Store) Fill(ctx context.Context, count int) error {
-	const atOnce = 50_000
-	for first := 0; first < count; first += atOnce {
+// Fill stores many leads at once, with keys and references in no order, and
+// with the papers of one like them or with hardly any.
+func (s *Store) Fill(ctx context.Context, first, last int, like lead.Lead, heavy bool) error {
+	papers := []any{"{}", "{}", "null", "null"}
+	if heavy {
+		r, err := ledger.RowsOf(like)
+		if err != nil {
+			return err
+		}
+		papers = r.Papers
+	}
+	const atOnce = 10_000
+	for ; first < last; first += atOnce {
 		tx, err := s.write.BeginTx(ctx, nil)
 		if err != nil {
 			return err
 		}
 		defer func() { _ = tx.Rollback() }()
-		for _, sql := range []string{
-			`INSERT INTO leads SELECT n, 'main', 'FP-' || (n * 7368787 % 33554393), hex(randomblob(16)), 'digest', 1700000000000 + n * 1000, '', '',
- 'Person ' || n, 'person' || n || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || n || ' person' || n || '@oakesmail.example lower alder', 1, 'demo/1' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`,
-			`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE id BETWEEN ?1 AND ?2`,
-			`INSERT INTO papers SELECT id, '{}', '{}', 'null', 'null' FROM leads WHERE id BETWEEN ?1 AND ?2`,
-			`INSERT INTO outbox (id, lead_id, kind, due, done, site) SELECT 'lead.created/' || reference, id, 'lead.created', received, received, 'main' FROM leads WHERE id BETWEEN ?1 AND ?2`,
+		// Below the numbers of leads that are put otherwise.
+		const base = -10_000_000
+		from, to := base+first+1, base+min(first+atOnce, last)
+		for _, step := range []struct {
+			sql  string
+			more []any
+		}{
+			{`INSERT INTO leads (id, ` + ledger.LeadColumns + `) SELECT n, 'main', 'FP-' || ((n + 10000000) * 7368787 % 33554393), hex(randomblob(16)), 'digest', 1700000000000 + (n + 10000000) * 1000, '', '',
+ 'Person ' || (n + 10000000), 'person' || (n + 10000000) || '@oakesmail.example', '', 'Lower Alder', '', '', 'fp person ' || (n + 10000000) || ' person' || (n + 10000000) || '@oakesmail.example lower alder',
+ 1, 'demo/1' FROM (WITH RECURSIVE c(n) AS (SELECT ?1 UNION ALL SELECT n + 1 FROM c WHERE n < ?2) SELECT n FROM c)`, nil},
+			{`INSERT INTO consents SELECT id, 'Fernhollow Ponds may reply to me.', 'd', 'en', 'page', received FROM leads WHERE id BETWEEN ?1 AND ?2`, nil},
+			{`INSERT INTO papers SELECT id, ?3, ?4, ?5, ?6 FROM leads WHERE id BETWEEN ?1 AND ?2`, papers},
+			{`INSERT INTO outbox (id, lead_id, kind, due, done, site) SELECT 'lead.created/' || reference, id, 'lead.created', received, received, 'main' FROM leads WHERE id BETWEEN ?1 AND ?2`, nil},
 		} {
-			if _, err := tx.ExecContext(ctx, sql, first+1, min(first+atOnce, count)); err != nil {
+			if _, err := tx.ExecContext(ctx, step.sql, append([]any{from, to}, step.more...)...); err != nil {
 				return err
 			}
 		}

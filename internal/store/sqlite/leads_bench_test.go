@@ -2,12 +2,15 @@ package sqlite_test
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
 	"time"
+
+	"github.com/ncruces/go-sqlite3/vfs"
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/core"
@@ -19,8 +22,8 @@ import (
 )
 
 var (
-	stored = flag.Int("stored", 1_000_000, "how many leads stand already in the large database of the bench")
-	span   = flag.Duration("span", 3*time.Second, "how long each load of the bench takes")
+	stored = flag.Int("stored", 100_000, "up to how many leads the bench fills a database")
+	span   = flag.Duration("span", 600*time.Millisecond, "how long each turn of a round takes")
 )
 
 // enquiry is a lead as the demo's page sends it.
@@ -41,120 +44,112 @@ func enquiry(b *testing.B) lead.Lead {
 		SheetJSON: raw, CoreVersion: s.CoreVersion, Book: s.Book, Client: lead.FiguresOf(s)}
 }
 
-// bareInserts is the floor: the same rows, one lead after the other, each in a
+// bare is the floor: the same rows, one lead after the other, each in a
 // transaction of its own that waits for the disk, without the store's groups.
-func bareInserts(b *testing.B, like lead.Lead, settings ...string) storetest.Load {
+func bare(b *testing.B, name, layer string, like lead.Lead, settings ...string) storetest.Turn {
 	b.Helper()
-	file := filepath.Join(b.TempDir(), "leads.db")
-	s, err := sqlite.OpenUnder(context.Background(), file, "", settings...)
+	s, err := sqlite.OpenUnder(context.Background(), filepath.Join(b.TempDir(), "leads.db"), layer, settings...)
 	if err != nil {
 		b.Fatal(err)
 	}
-	bare, err := s.Bare(context.Background(), like)
+	b.Cleanup(func() { _ = s.Close() })
+	put, err := s.Bare(context.Background(), like)
 	if err != nil {
 		b.Fatal(err)
 	}
-	got, err := storetest.Drive(1, *span, func(_, n int) error { return bare(n) })
-	if err != nil {
-		b.Fatal(err)
-	}
-	if err := s.Close(); err != nil {
-		b.Fatal(err)
-	}
-	return got
+	return storetest.Turn{Name: name, Clients: 1, One: func(_, n int) error { return put(n) }}
 }
 
 // appends is what the disk itself does: the same bytes at the end of a file,
 // and a wait for it.
-func appends(b *testing.B, size int) storetest.Load {
+func appends(b *testing.B, size int) storetest.Turn {
 	b.Helper()
 	f, err := os.Create(filepath.Join(b.TempDir(), "bytes"))
 	if err != nil {
 		b.Fatal(err)
 	}
+	b.Cleanup(func() { _ = f.Close() })
 	data := make([]byte, size)
-	got, err := storetest.Drive(1, *span, func(int, int) error {
+	return storetest.Turn{Name: fmt.Sprintf("a file, %d bytes appended and synced", size), Clients: 1, One: func(int, int) error {
 		if _, err := f.Write(data); err != nil {
 			return err
 		}
 		return f.Sync()
-	})
+	}}
+}
+
+// puts are turns of a store of its own by many clients.
+func puts(b *testing.B, name, layer string, like lead.Lead, clients ...int) (turns []storetest.Turn) {
+	b.Helper()
+	s, err := sqlite.OpenUnder(context.Background(), filepath.Join(b.TempDir(), "leads.db"), layer)
 	if err != nil {
 		b.Fatal(err)
 	}
-	_ = f.Close()
-	return got
+	b.Cleanup(func() { _ = s.Close() })
+	for _, n := range clients {
+		turns = append(turns, storetest.Puts(context.Background(), name, fmt.Sprintf("C%d", n), n, s, like))
+	}
+	return turns
 }
 
 // BenchmarkLeads prints how many leads are durable in a second, beside the bare
-// loop that puts the same rows one at a time: by clients, and with many leads
-// stored already.
+// loop that puts the same rows one at a time: by clients, on this disk and on
+// one whose sync takes two milliseconds more, and with many leads stored.
 func BenchmarkLeads(b *testing.B) {
-	ctx := context.Background()
 	like := enquiry(b)
-	const plain = "wal_autocheckpoint(1000)"
-	before, tuned := bareInserts(b, like, plain).PerSecond, bareInserts(b, like).PerSecond
-	disk := appends(b, len(like.SheetJSON)).PerSecond
-	s, err := sqlite.Open(ctx, filepath.Join(b.TempDir(), "leads.db"))
-	if err != nil {
-		b.Fatal(err)
+	slow := slowDisk{vfs.Find(""), 2 * time.Millisecond}
+	vfs.Register("slow", slow)
+	b.Cleanup(func() { vfs.Unregister("slow") })
+	floors := []storetest.Turn{
+		bare(b, "SQLite, bare loop", "", like),
+		// What SQLite does when nobody sets anything but durability.
+		bare(b, "SQLite, bare loop, pages of 4 kB", "", like, "page_size(4096)", "wal_autocheckpoint(1000)"),
 	}
-	var loads []storetest.Load
-	for _, clients := range []int{1, 4, 16, 64, 256} {
-		l, err := storetest.PutLoad(ctx, s, fmt.Sprintf("C%d", clients), clients, *span, like)
-		if err != nil {
-			b.Fatal(err)
-		}
-		loads = append(loads, l)
-	}
-	if err := s.Close(); err != nil {
-		b.Fatal(err)
-	}
-	after := bareInserts(b, like, plain).PerSecond
-	floor := max(before, after, tuned)
-	fmt.Printf("leads  floor, bare loop of SQLite with a wait for each: %.0f /s before, %.0f /s after, %.0f /s with the store's settings; the highest counts\n", before, after, tuned)
-	fmt.Printf("leads  a file with %d bytes appended and synced: %.0f /s\n", len(like.SheetJSON), disk)
-	for _, l := range loads {
-		fmt.Println("leads  " + l.Row("SQLite, empty at first", floor))
-	}
-	large(b, floor, like)
+	turns := append(append(floors, appends(b, len(like.SheetJSON))), puts(b, "SQLite, empty at first", "", like, 1, 4, 16, 64, 256)...)
+	table(b, turns, len(floors))
+	floors = []storetest.Turn{bare(b, "SQLite, sync 2 ms longer, bare loop", "slow", like)}
+	table(b, append(floors, puts(b, "SQLite, sync 2 ms longer", "slow", like, 1, 4, 16, 64, 256)...), len(floors))
+	large(b, like)
 }
 
-// large does the same with many leads stored, and looks things up among them.
-func large(b *testing.B, floor float64, like lead.Lead) {
+// table runs turns, prints them and returns the floor: the best of the first
+// few.
+func table(b *testing.B, turns []storetest.Turn, floors int) (floor float64) {
 	b.Helper()
-	ctx := context.Background()
-	file := filepath.Join("..", "..", "..", ".build", "bench", fmt.Sprintf("stored-%d.db", *stored))
-	for _, end := range []string{"", "-wal", "-shm"} {
-		_ = os.Remove(file + end)
-	}
-	begin := time.Now()
-	s, err := sqlite.OpenUnder(ctx, file, "", "synchronous(OFF)")
+	loads, err := storetest.Rounds(rounds, *span, turns)
 	if err != nil {
 		b.Fatal(err)
 	}
-	if err := s.Fill(ctx, *stored); err != nil {
+	for _, l := range loads[:floors] {
+		floor = max(floor, l.PerSecond)
+	}
+	for i, l := range loads {
+		fmt.Println("leads  " + l.Row(turns[i].Name, floor))
+	}
+	return floor
+}
+
+const rounds = 5
+
+// large fills a database and looks things up in it.
+func large(b *testing.B, like lead.Lead) {
+	b.Helper()
+	ctx := context.Background()
+	file := filepath.Join(b.TempDir(), "leads.db")
+	s, err := sqlite.Open(ctx, file)
+	if err != nil {
 		b.Fatal(err)
 	}
-	if err := s.Close(); err != nil {
-		b.Fatal(err)
-	}
-	fmt.Printf("leads  %d leads stored in %s\n", *stored, time.Since(begin).Round(time.Second))
-	if s, err = sqlite.Open(ctx, file); err != nil {
-		b.Fatal(err)
-	}
-	defer func() {
-		_ = s.Close()
-		_ = os.Remove(file)
-	}()
-	for _, clients := range []int{1, 64, 256} {
-		l, err := storetest.PutLoad(ctx, s, fmt.Sprintf("C%d", clients), clients, *span, like)
+	b.Cleanup(func() { _ = s.Close() })
+	floor := table(b, []storetest.Turn{bare(b, "SQLite, bare loop again", "", like)}, 1)
+	g := storetest.Growing{Name: "SQLite", Store: s, Like: like, Fill: func(first, last int, heavy bool) error {
+		fast, err := sqlite.OpenUnder(ctx, file, "", "synchronous(OFF)")
 		if err != nil {
-			b.Fatal(err)
+			return err
 		}
-		fmt.Println("leads  " + l.Row(fmt.Sprintf("SQLite, %d stored", *stored), floor))
-	}
-	for _, line := range storetest.LookUps(ctx, s) {
-		fmt.Println("leads  SQLite, " + line)
+		return errors.Join(fast.Fill(ctx, first, last, like, heavy), fast.Close())
+	}}
+	if err := g.Grow(ctx, *stored, *span, floor); err != nil {
+		b.Fatal(err)
 	}
 }
