@@ -19,6 +19,7 @@ const (
 	sessionCookie  = "tarnwright-office"
 	startCookie    = "tarnwright-start"
 	wordsCookie    = "tarnwright-find"
+	wantedCookie   = "tarnwright-to"
 	languageCookie = "tarnwright-lang"
 )
 
@@ -90,11 +91,16 @@ func (d *Desk) language(w http.ResponseWriter, r *http.Request) string {
 	return d.cfg.Languages[0]
 }
 
-// in lets only those pass who are signed in.
+// in lets only those pass who are signed in. Who came for one enquiry, as by a
+// letter's link, gets to it after the door; a cookie and no address remembers
+// it, so that nothing can be made of an address that leads elsewhere.
 func (d *Desk) in(h handler) handler {
 	return func(v *visit) error {
 		p, err := d.cfg.Door.Who(v.r.Context(), v.cookie(sessionCookie))
 		if errors.Is(err, office.ErrSignedOut) {
+			if ref := v.r.PathValue("reference"); v.r.Method == http.MethodGet && ref != "" {
+				v.keep(wantedCookie, ref)
+			}
 			http.Redirect(v.w, v.r, signInPath, http.StatusSeeOther)
 			return nil
 		}
@@ -186,11 +192,17 @@ func (d *Desk) enter(v *visit, p office.Pass, act string) {
 	v.keep(sessionCookie, p.Cookie)
 	d.noted(v, act, "")
 	to := "/office/"
-	if act == passwordChanged {
+	if ref := v.cookie(wantedCookie); ref != "" && strings.Trim(ref, referenceLetters) == "" {
+		v.keep(wantedCookie, "")
+		to += "leads/" + ref
+	} else if act == passwordChanged {
 		to += "?done=password"
 	}
 	http.Redirect(v.w, v.r, to, http.StatusSeeOther)
 }
+
+// referenceLetters are all that references are made of.
+const referenceLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-"
 
 const passwordChanged = "changed the password"
 

@@ -105,6 +105,42 @@ func TestCookies_AreBoundToTheHost(t *testing.T) {
 	}
 }
 
+// Who follows a letter's link before signing in gets to that enquiry after it,
+// once, and nowhere else.
+func TestSignIn_LeadsToTheEnquiryThatWasAskedFor(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	r.filled()
+	r.joined()
+	r.post("/office/sign-out")
+	enter := func() string {
+		t.Helper()
+		r.get("/office/sign-in")
+		w := r.post("/office/sign-in", "email", anna, "password", words)
+		if w.Code != http.StatusSeeOther {
+			t.Fatalf("signing in: %d", w.Code)
+		}
+		to := w.Header().Get("Location")
+		r.get("/office/")
+		r.post("/office/sign-out")
+		return to
+	}
+	r.get("/office/leads/" + first)
+	if got := enter(); got != "/office/leads/"+first {
+		t.Errorf("it leads to %s", got)
+	}
+	if got := enter(); got != "/office/" {
+		t.Errorf("the next time it leads to %s", got)
+	}
+	for _, forged := range []string{"../../evil", "//evil.example", "https://evil.example", "x%0d%0aSet-Cookie: a=b"} {
+		r.jar["__Host-tarnwright-to"] = &http.Cookie{Name: "__Host-tarnwright-to", Value: forged}
+		if got := enter(); got != "/office/" {
+			t.Errorf("%s leads to %s", forged, got)
+		}
+		delete(r.jar, "__Host-tarnwright-to")
+	}
+}
+
 // The session has another name after signing in, and the one before ends.
 func TestSignIn_ChangesTheSession(t *testing.T) {
 	t.Parallel()

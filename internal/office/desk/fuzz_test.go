@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 func FuzzOffice_NeverBreaks(f *testing.F) {
 	f.Add("status=new&who=-&from=2026-11-01&until=2026-11-30&aside=1&page=2&words=1", "words=Canarywell&status=%00&who=9999999999999999999999", "V2hv")
 	f.Add("page=99999999999&from=2026-13-40&status=%3Cscript%3E", "note=%FF%FE&version=-1&who=%3Cscript%3E", "%%%")
+	f.Add("", "words=x", "ZmlyczsiLDw+")
 	f.Add("", "status=won&who=&version=abc&text="+strings.Repeat("x", 5000), "")
 	r := setUp(f)
 	r.filled()
@@ -28,10 +30,19 @@ func FuzzOffice_NeverBreaks(f *testing.F) {
 			u.RawQuery = url.QueryEscape(query)
 		}
 		for _, c := range [][2]string{{http.MethodGet, "/office/?" + u.RawQuery}, {http.MethodPost, "/office/find"}, {http.MethodPost, "/office/leads/" + first + "/handling"}, {http.MethodPost, "/office/leads/" + first + "/note"}} {
-			w := r.do(c[0], c[1], v, "X-Cookie", cookie)
+			w := r.do(c[0], c[1], v, "Cookie", "__Host-tarnwright-find="+cookie+"; __Host-tarnwright-lang="+cookie+"; __Host-tarnwright-to="+cookie)
 			if w.Code >= 500 || strings.Contains(w.Body.String(), "<script") {
 				t.Fatalf("%s %s with %q: %d %s", c[0], c[1], form, w.Code, w.Body)
 			}
+		}
+		// With a session that nobody has, nothing is shown.
+		session := http.Header{"Cookie": {"__Host-tarnwright-office=" + cookie}}
+		req := httptest.NewRequest(http.MethodGet, "/office/leads/"+first, nil)
+		req.Host, req.Header = r.host, session
+		w := httptest.NewRecorder()
+		r.ServeHTTP(w, req)
+		if to := w.Header().Get("Location"); w.Code != http.StatusSeeOther || to != "/office/sign-in" {
+			t.Fatalf("the session %q: %d to %q", cookie, w.Code, to)
 		}
 	})
 }
