@@ -46,6 +46,9 @@ func (d *drawer) heldGrips() []held {
 				return false
 			}
 		}
+		if d.onDimension(q, (knobPx+5)*k) {
+			return false
+		}
 		return q.x > reachPx && q.y > reachPx && q.x < d.view.WidthPx-reachPx && q.y < d.view.PlanHeightPx-reachPx
 	}
 	middle := d.at(d.centre)
@@ -71,6 +74,20 @@ func (d *drawer) heldGrips() []held {
 	}
 	sort.Slice(out, func(i, j int) bool { return order[out[i].Name] < order[out[j].Name] })
 	return out
+}
+
+// onDimension says whether a place is nearer than so much to a dimension line,
+// whose figure a grip would hide.
+func (d *drawer) onDimension(q pt, nearPx float64) bool {
+	for _, m := range []struct {
+		line  dimension
+		words string
+	}{{d.across, d.o.Words.LengthText}, {d.down, d.o.Words.WidthText}} {
+		if m.words != "" && q.fromLine(m.line.from, m.line.to) < nearPx {
+			return true
+		}
+	}
+	return false
 }
 
 // gripSpot is the nearest free place outward of a thing.

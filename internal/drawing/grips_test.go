@@ -73,6 +73,62 @@ func TestGrips_AllFindAPlace(t *testing.T) {
 	}
 }
 
+// A grip on a dimension line hides its figure.
+func TestGrips_KeepOffTheDimensions(t *testing.T) {
+	t.Parallel()
+	p := plan(demo())
+	for _, look := range []drawing.Look{drawing.Full, drawing.Phone} {
+		o := options(demo())
+		o.Look = look
+		beach := p.Rim[(p.BeachFrom+(p.BeachTo-p.BeachFrom+len(p.Rim))%len(p.Rim)/2)%len(p.Rim)]
+		for name, at := range map[string]sheet.XY{"beach": beach, "cut_from": p.CutFrom, "cut_to": p.CutTo, "pump": p.Pump, "intake": p.Intake} {
+			o.Grips = append(o.Grips, drawing.Grip{Name: name, Place: at})
+		}
+		out := markup.HTML(drawing.Sheet(p, o).Node)
+		knobs := regexp.MustCompile(`class="dr-knob" cx="([0-9.-]+)" cy="([0-9.-]+)"`).FindAllStringSubmatch(out, -1)
+		lines := regexp.MustCompile(`class="dr-dim" d="([^"]+)"`).FindAllStringSubmatch(out, -1)
+		if len(knobs) != len(o.Grips) || len(lines) < 4 {
+			t.Fatalf("%s: %d grips and %d dimension lines and ticks", look, len(knobs), len(lines))
+		}
+		for _, line := range lines {
+			ends := places(t, line[1])
+			for i := 0; i+3 < len(ends); i += 4 {
+				for _, k := range knobs {
+					if far := toSegment(num(t, k[1]), num(t, k[2]), ends[i:i+4]); far < 11 {
+						t.Errorf("%s: a grip at %s, %s is %.1f px from a dimension, want 11 px", look, k[1], k[2], far)
+					}
+				}
+			}
+		}
+	}
+}
+
+// places are the ends of the straight strokes of a path, which the pen writes as
+// steps from one to the next.
+func places(t *testing.T, path string) (ends []float64) {
+	t.Helper()
+	var x, y float64
+	for _, step := range regexp.MustCompile(`([Mmlhv])(-?[0-9]*\.?[0-9]+)(?: ?(-?[0-9]*\.?[0-9]+))?`).FindAllStringSubmatch(path, -1) {
+		switch step[1] {
+		case "h":
+			x += num(t, step[2])
+		case "v":
+			y += num(t, step[2])
+		default:
+			x, y = x+num(t, step[2]), y+num(t, step[3])
+		}
+		ends = append(ends, x, y)
+	}
+	return ends
+}
+
+// toSegment is how far a place is from the stretch between two others.
+func toSegment(x, y float64, ends []float64) float64 {
+	dx, dy := ends[2]-ends[0], ends[3]-ends[1]
+	k := math.Min(math.Max(((x-ends[0])*dx+(y-ends[1])*dy)/(dx*dx+dy*dy), 0), 1)
+	return math.Hypot(x-ends[0]-k*dx, y-ends[1]-k*dy)
+}
+
 func num(t *testing.T, text string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(text, 64)
