@@ -20,7 +20,7 @@ import (
 func main() {
 	// A page makes thousands of small things at every frame and lets them go;
 	// its memory is small, so it is cheaper to clear up seldom.
-	debug.SetGCPercent(400)
+	debug.SetGCPercent(800)
 	cfg, err := brought()
 	if err != nil {
 		// The page stays what it is, a form that the server answers.

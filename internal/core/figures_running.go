@@ -103,7 +103,7 @@ func (r running) sum(mode int) float64 {
 func (r running) runs(mode int) bool { return r.hours[mode] != [12]int64{} }
 
 func (r running) hoursFigures() {
-	days := float64(len(power.Days(r.d.Running.Year)))
+	days := float64(power.YearDays(r.d.Running.Year))
 	for i, m := range design.Modes() {
 		if i > 1 && !r.runs(i) {
 			continue

@@ -149,6 +149,11 @@ type trail struct {
 
 func newTrail(chain []pt, stepM, reachM float64) trail {
 	t := trail{chain: chain, past: make([]float64, len(chain)), reach: reachM}
+	room := 0
+	for i := 1; i < len(chain); i++ {
+		room += int(math.Ceil(chain[i-1].to(chain[i]) / stepM))
+	}
+	t.steps = make([]step, 0, room)
 	for i := 1; i < len(chain); i++ {
 		a, b := chain[i-1], chain[i]
 		t.past[i] = t.past[i-1] + a.to(b)

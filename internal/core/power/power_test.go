@@ -56,7 +56,7 @@ func TestDays_AgreeWithTheCalendar(t *testing.T) {
 	t.Parallel()
 	for year := 1996; year <= 2104; year++ {
 		at := time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC)
-		for _, d := range power.Days(year) {
+		for d := range power.Days(year) {
 			if int(at.Month()) != d.Month || at.Day() != d.Day || at.Weekday() != d.Weekday || d.Year != year {
 				t.Fatalf("%v, want %s", d, at.Format("Mon 2006-01-02"))
 			}

@@ -1,6 +1,7 @@
 package power
 
 import (
+	"math"
 	"slices"
 
 	"tarnwright/internal/core/design"
@@ -74,7 +75,7 @@ func (t Timetable) Minutes(slots Slots, classes int) [12][]int64 {
 		return count
 	}
 	var seen cut
-	for _, day := range Days(t.Year) {
+	for day := range Days(t.Year) {
 		seen.take(t, day.Date, slots(day), classes)
 		for c, minutes := range seen.minutes {
 			count[day.Month-1][c] += minutes
@@ -86,36 +87,36 @@ func (t Timetable) Minutes(slots Slots, classes int) [12][]int64 {
 // cut is a day's minutes by class. Most days are cut as the one before, so it
 // is worked out again only when something changes.
 type cut struct {
-	on, off []Window
+	turn    int // the rank of the first day on which a season may begin or be over
 	slots   []Slot
 	minutes []int64
 }
 
 func (c *cut) take(t Timetable, d Date, slots []Slot, classes int) {
-	if c.minutes != nil && sameSeason(t.On, c.on, d) && sameSeason(t.Off, c.off, d) && slices.Equal(slots, c.slots) {
+	if c.minutes != nil && d.rank() < c.turn && slices.Equal(slots, c.slots) {
 		return
 	}
-	c.on, c.off, c.slots, c.minutes = inSeason(t.On, d), inSeason(t.Off, d), slots, make([]int64, classes)
-	edges, start := breaks(c.on, c.off), 0
+	on, off := inSeason(t.On, d), inSeason(t.Off, d)
+	c.turn, c.slots, c.minutes = min(turn(t.On, d), turn(t.Off, d)), slots, make([]int64, classes)
+	edges, start := breaks(on, off), 0
 	for _, s := range slots {
-		c.minutes[s.Class] += between(edges, start, s.EndMin, c.on, c.off)
+		c.minutes[s.Class] += between(edges, start, s.EndMin, on, off)
 		start = s.EndMin
 	}
 }
 
-// sameSeason says whether the windows in season on a day are those given.
-func sameSeason(windows, given []Window, d Date) bool {
-	i := 0
+// turn returns the rank of the first day after d on which one of the windows
+// comes into season or has gone out of it.
+func turn(windows []Window, d Date) int {
+	first := math.MaxInt
 	for _, w := range windows {
-		if !w.InSeason(d) {
-			continue
+		for _, at := range [2]int{w.From.rank(), w.To.rank() + 1} {
+			if at > d.rank() {
+				first = min(first, at)
+			}
 		}
-		if i == len(given) || given[i] != w {
-			return false
-		}
-		i++
 	}
-	return i == len(given)
+	return first
 }
 
 func inSeason(windows []Window, d Date) []Window {

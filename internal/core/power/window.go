@@ -4,6 +4,7 @@
 package power
 
 import (
+	"iter"
 	"time"
 
 	"tarnwright/internal/core/design"
@@ -69,15 +70,26 @@ type Day struct {
 // Weekend is Saturday and Sunday.
 func (d Day) Weekend() bool { return d.Weekday == time.Saturday || d.Weekday == time.Sunday }
 
-// Days returns every day of a year in order, 29 February only in leap years.
-func Days(year int) []Day {
-	days := make([]Day, 0, 366)
-	weekday := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC).Weekday()
-	for month := 1; month <= 12; month++ {
-		for day := range monthDays(year, month) {
-			days = append(days, Day{Date{month, day + 1}, year, weekday})
-			weekday = (weekday + 1) % 7
+// Days gives every day of a year in order, 29 February only in leap years.
+func Days(year int) iter.Seq[Day] {
+	return func(yield func(Day) bool) {
+		weekday := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC).Weekday()
+		for month := 1; month <= 12; month++ {
+			for day := range monthDays(year, month) {
+				if !yield(Day{Date{month, day + 1}, year, weekday}) {
+					return
+				}
+				weekday = (weekday + 1) % 7
+			}
 		}
+	}
+}
+
+// YearDays is how many days a year has.
+func YearDays(year int) int {
+	days := 0
+	for month := 1; month <= 12; month++ {
+		days += monthDays(year, month)
 	}
 	return days
 }

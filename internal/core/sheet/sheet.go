@@ -5,6 +5,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"tarnwright/internal/core/money"
@@ -165,7 +166,8 @@ type XY struct{ X, Y float64 }
 // programmer's mistake.
 func (s *Sheet) Add(f Figure) {
 	if s.index == nil {
-		s.index = map[ID]int{}
+		const usual = 100 // figures of a sheet
+		s.index, s.Figures = make(map[ID]int, usual), slices.Grow(s.Figures, usual)
 	}
 	if _, twice := s.index[f.ID]; twice {
 		panic("sheet: figure added twice: " + string(f.ID))

@@ -38,32 +38,34 @@ func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
 	return all[:min(len(all), mostKept)], k.of
 }
 
-func (x *Answers) sheet(f form.State) *sheet.Sheet {
+// answer is what is known of a pond. Where the figures are new as well as the
+// place of everything, both come of one measuring.
+func (x *Answers) answer(f form.State) page.Answered {
+	pond := f.Values().Encode()
+	var a page.Answered
+	x.plans, a.Plan = look(x.plans, flag(x.Quick)+string(f.System)+pond, func() sheet.Plan {
+		d, _ := f.Design()
+		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: x.Quick})
+		x.sheets, _ = look(x.sheets, pond, func() *sheet.Sheet { return figures })
+		return plan
+	})
+	a.Sheet = x.figures(f, pond)
+	return a
+}
+
+// figures are the same without the plan.
+func (x *Answers) figures(f form.State, pond string) *sheet.Sheet {
 	var out *sheet.Sheet
-	x.sheets, out = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet {
+	x.sheets, out = look(x.sheets, pond, func() *sheet.Sheet {
 		d, _ := f.Design()
 		return core.Compute(d, x.Book)
 	})
 	return out
 }
 
-// plan is where everything stands. Where the figures are new as well, both
-// come of one measuring.
-func (x *Answers) plan(f form.State) sheet.Plan {
-	var out sheet.Plan
-	x.plans, out = look(x.plans, flag(x.Quick)+string(f.System)+f.Values().Encode(), func() sheet.Plan {
-		d, _ := f.Design()
-		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: x.Quick})
-		x.sheets, _ = look(x.sheets, f.Values().Encode(), func() *sheet.Sheet { return figures })
-		return plan
-	})
-	return out
-}
-
 // Of is the answer to all that a page shows.
 func (x *Answers) Of(s page.State) page.Answered {
-	a := page.Answered{Plan: x.plan(s.Form)}
-	a.Sheet = x.sheet(s.Form)
+	a := x.answer(s.Form)
 	if pts, _, ok := s.Form.Attempt(); ok {
 		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
 	}
@@ -71,12 +73,10 @@ func (x *Answers) Of(s page.State) page.Answered {
 		return a
 	}
 	for _, o := range s.Options() {
-		beside := page.Answered{Plan: x.plan(o.Form)}
-		beside.Sheet = x.sheet(o.Form)
-		a.Beside = append(a.Beside, beside)
+		a.Beside = append(a.Beside, x.answer(o.Form))
 	}
 	for _, st := range s.StepsAsked() {
-		st.Sheet = x.sheet(st.Form)
+		st.Sheet = x.figures(st.Form, st.Form.Values().Encode())
 		a.Steps = append(a.Steps, st)
 	}
 	return a

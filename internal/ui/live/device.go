@@ -57,8 +57,8 @@ func (p *Page) attend(ctx app.Context) {
 		}
 	})
 	browser.OnLeave(func() {
-		if p.address != "" {
-			browser.ReplaceAddress(p.address)
+		if p.moved {
+			p.place()
 		}
 	})
 	if !p.state.Tablet {
@@ -199,8 +199,8 @@ func (p *Page) after(a page.Action) {
 	case page.ActAnother:
 		browser.DropDraft()
 		p.stopAddress()
-		p.address = ""
-		browser.ReplaceAddress(p.state.Bare())
+		p.moved, p.placed = false, p.state.Bare()
+		browser.ReplaceAddress(p.placed)
 		if p.state.Newer {
 			browser.ApplyNewer()
 		}

@@ -23,7 +23,7 @@ func BenchmarkFrame_Drag(b *testing.B) {
 	s = s.Seeing(a)
 	e := page.Easel{Width: page.Wide}
 	_, e = page.Paint(s, a, cfg.Kit, e)
-	e.Pace = page.InHand
+	e.Pace, asked.Quick = page.InHand, true
 	from := s.Rings[0]
 	for i := 0; b.Loop(); i++ {
 		x, y := from.X-0.6*(1-math.Cos(float64(i)*0.21)), from.Y+0.6*math.Sin(float64(i)*0.21)

@@ -52,8 +52,8 @@ type Page struct {
 	waiting      bool   // a frame is asked for
 	dirty        bool
 	lastSaid     string
-	placed       string // the address for the page as it is
-	address      string // the same, until the browser shows it
+	placed       string // the address that the browser shows
+	moved        bool   // and it may no longer be the page's own
 	stopSay      func()
 	stopRest     func()
 	stopAddress  func()
@@ -213,6 +213,15 @@ func (p *Page) show(ctx app.Context) {
 	p.later(ctx)
 }
 
+// place makes the browser show the page's address.
+func (p *Page) place() {
+	p.moved = false
+	if now := p.state.Place(); now != p.placed {
+		p.placed = now
+		browser.ReplaceAddress(now)
+	}
+}
+
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
@@ -277,15 +286,8 @@ func (p *Page) later(ctx app.Context) {
 		})
 	}
 	p.stopAddress()
-	if now := p.state.Place(); now != p.placed {
-		p.placed, p.address = now, now
-	}
-	if p.address != "" {
-		p.stopAddress = browser.Later(addressPauseMs, func() {
-			browser.ReplaceAddress(p.address)
-			p.address = ""
-		})
-	}
+	p.moved = true
+	p.stopAddress = browser.Later(addressPauseMs, p.place)
 	p.stopSay()
 	if p.model.Spoken == p.lastSaid || p.state.View == page.SendView {
 		return
