@@ -40,12 +40,12 @@ func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
 
 // answer is what is known of a pond. Where the figures are new as well as the
 // place of everything, both come of one measuring.
-func (x *Answers) answer(f form.State) page.Answered {
+func (x *Answers) answer(f form.State, quick bool) page.Answered {
 	pond := f.Values().Encode()
 	var a page.Answered
-	x.plans, a.Plan = look(x.plans, flag(x.Quick)+string(f.System)+pond, func() sheet.Plan {
+	x.plans, a.Plan = look(x.plans, flag(quick)+string(f.System)+pond, func() sheet.Plan {
 		d, _ := f.Design()
-		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: x.Quick})
+		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: quick})
 		x.sheets, _ = look(x.sheets, pond, func() *sheet.Sheet { return figures })
 		return plan
 	})
@@ -65,7 +65,9 @@ func (x *Answers) figures(f form.State, pond string) *sheet.Sheet {
 
 // Of is the answer to all that a page shows.
 func (x *Answers) Of(s page.State) page.Answered {
-	a := x.answer(s.Form)
+	// Ponds beside each other are drawn small, where finer contours look the same.
+	quick := x.Quick || s.View == page.CompareView
+	a := x.answer(s.Form, quick)
 	if pts, _, ok := s.Form.Attempt(); ok {
 		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})
 	}
@@ -73,7 +75,7 @@ func (x *Answers) Of(s page.State) page.Answered {
 		return a
 	}
 	for _, o := range s.Options() {
-		a.Beside = append(a.Beside, x.answer(o.Form))
+		a.Beside = append(a.Beside, x.answer(o.Form, quick))
 	}
 	for _, st := range s.StepsAsked() {
 		st.Sheet = x.figures(st.Form, st.Form.Values().Encode())
