@@ -175,8 +175,15 @@ func tabIn(t testing.TB, browser context.Context, at size, withScript scripting,
 		emulation.SetDeviceMetricsOverride(at.w, at.h, 1, mobile),
 		emulation.SetTouchEmulationEnabled(mobile),
 		emulation.SetScriptExecutionDisabled(withScript == scriptOff))
+	if mobile {
+		b.run(emulation.SetUserAgentOverride(phoneAgent))
+	}
 	return b
 }
+
+// phoneAgent is how a phone's browser names itself, by which the server draws
+// for a narrow page.
+const phoneAgent = "Mozilla/5.0 (Linux; Android 14) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/130.0.0.0 Mobile Safari/537.36"
 
 // startBrowser starts a browser and gives the way to end it.
 func startBrowser(more ...chromedp.ExecAllocatorOption) (context.Context, func(), error) {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 )
@@ -27,10 +26,6 @@ type shift struct {
 	What  string
 }
 
-// phoneAgent is how a phone's browser names itself, by which the server draws
-// for a narrow page.
-const phoneAgent = "Mozilla/5.0 (Linux; Android 14) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/130.0.0.0 Mobile Safari/537.36"
-
 // mostShift is what may move between opening and answering, in the browser's
 // own measure; 0.1 is what counts as good.
 const mostShift = 0.01
@@ -45,7 +40,7 @@ func TestShift_NothingMovesWhileThePageWakes(t *testing.T) {
 			{"draw", s.url + "/"}, {"compare", s.url + "/?view=compare"}, {"pump", s.url + "/?view=pump"}, {"send", s.url + "/?view=send"}, {"in a frame", host.url + "/"},
 		} {
 			t.Run(fmt.Sprintf("%s at %d", on.name, at.w), func(t *testing.T) {
-				b := openAsPhone(t, at)
+				b := open(t, at, scriptOn)
 				b.run(network.Enable(), slowly(), chromedp.Navigate(on.address), atOnce())
 				seen := []*tab{b}
 				if on.address == host.url+"/" {
@@ -76,13 +71,3 @@ func TestShift_NothingMovesWhileThePageWakes(t *testing.T) {
 // slowly is a phone's line, on which a page comes in pieces; atOnce is none.
 func slowly() chromedp.Action { return network.EmulateNetworkConditions(false, 150, 2e5, 1e5) }
 func atOnce() chromedp.Action { return network.EmulateNetworkConditions(false, 0, -1, -1) }
-
-// openAsPhone opens a browser that says what it is: a phone's, where it is as
-// narrow as one.
-func openAsPhone(t testing.TB, at size) *tab {
-	b := open(t, at, scriptOn)
-	if at.w < 600 {
-		b.run(emulation.SetUserAgentOverride(phoneAgent))
-	}
-	return b
-}
