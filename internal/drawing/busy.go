@@ -23,6 +23,10 @@ func (d *drawer) survey() {
 	}
 	b.line(d.all(d.suctionM), 0, 5)
 	b.line(d.all(d.dischargeM), 0, 5)
+	b.line(d.all(d.jetPipeM), 0, 5)
+	for _, q := range d.all(d.jetsM) {
+		b.disc(q, 10, 5)
+	}
 	b.line([]pt{d.across.from, d.across.to}, 0, 6)
 	b.line([]pt{d.down.from, d.down.to}, 0, 6)
 	c := d.at(pt{d.p.Pump.X, d.p.Pump.Y})

@@ -19,6 +19,7 @@ type drawer struct {
 	zoneM, cascadeM, deckM []pt
 	flightM                []pt // the steps into the water
 	suctionM, dischargeM   []pt
+	jetsM, jetPipeM        []pt
 	centre                 pt
 	unit                   float64 // size that stones and plants are drawn to, in metres
 	taken                  []box   // where words stand already, px
@@ -38,6 +39,10 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 	d.zoneM, d.cascadeM, d.deckM = pts(p.Zone), pts(p.Cascade), pts(p.Deck)
 	d.flightM = flight(p)
 	d.suctionM, d.dischargeM = pts(p.Suction), pts(p.Discharge)
+	d.jetPipeM = pts(p.JetPipe)
+	for _, j := range p.Jets {
+		d.jetsM = append(d.jetsM, pt{j.At.X, j.At.Y})
+	}
 	d.centre = middle(d.rimM)
 	d.shoreM = thin(d.beachM, 0.01)
 	if len(d.zoneM) > 2 {

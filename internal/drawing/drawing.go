@@ -115,6 +115,7 @@ type Words struct {
 	Deck, DeckNote               string
 	Steps                        string
 	Beach, Pump, Intake, DeepEnd string
+	Jets, JetsNote               string
 	North, Depth                 string
 	Section                      string
 	// DepthEvery says how far apart the depths under the section stand.

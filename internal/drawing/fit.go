@@ -128,7 +128,7 @@ func (d *drawer) bodyM() box {
 	if d.small() {
 		return b
 	}
-	return b.all(d.suctionM, 0.2).all(d.dischargeM, 0.2).with(pt{d.p.Pump.X, d.p.Pump.Y}, 0.3)
+	return b.all(d.suctionM, 0.2).all(d.dischargeM, 0.2).all(d.jetPipeM, 0.2).with(pt{d.p.Pump.X, d.p.Pump.Y}, 0.3)
 }
 
 // extent is what the plan covers in the picture, measures included.
@@ -156,7 +156,7 @@ func (d *drawer) measure() {
 		return
 	}
 	var solid []pt
-	for _, part := range [][]pt{d.rimM, d.deckM, d.zoneM, d.suctionM, d.dischargeM} {
+	for _, part := range [][]pt{d.rimM, d.deckM, d.zoneM, d.suctionM, d.dischargeM, d.jetPipeM} {
 		solid = append(solid, part...)
 	}
 	d.across = d.dimension(pt{d.p.Lengthwise[0].X, d.p.Lengthwise[0].Y}, pt{d.p.Lengthwise[1].X, d.p.Lengthwise[1].Y}, solid)

@@ -46,7 +46,7 @@ func (d *drawer) heldGrips() []held {
 				return false
 			}
 		}
-		if d.onDimension(q, (knobPx+5)*k) {
+		if d.onDimension(q, (knobPx+8)*k) {
 			return false
 		}
 		return q.x > reachPx && q.y > reachPx && q.x < d.view.WidthPx-reachPx && q.y < d.view.PlanHeightPx-reachPx

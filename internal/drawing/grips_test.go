@@ -94,8 +94,8 @@ func TestGrips_KeepOffTheDimensions(t *testing.T) {
 			ends := places(t, line[1])
 			for i := 0; i+3 < len(ends); i += 4 {
 				for _, k := range knobs {
-					if far := toSegment(num(t, k[1]), num(t, k[2]), ends[i:i+4]); far < 11 {
-						t.Errorf("%s: a grip at %s, %s is %.1f px from a dimension, want 11 px", look, k[1], k[2], far)
+					if far := toSegment(num(t, k[1]), num(t, k[2]), ends[i:i+4]); far < 15 {
+						t.Errorf("%s: a grip at %s, %s is %.1f px from a dimension, want 15 px", look, k[1], k[2], far)
 					}
 				}
 			}

@@ -65,6 +65,7 @@ func (d *drawer) labels() markup.Node {
 			{w.Cascade, w.CascadeNote, d.all(d.cascadeM), 0},
 			{w.Beach, "", d.fanBox(), 3},
 			{w.Intake, "", around(intake, 6), 0},
+			{w.Jets, w.JetsNote, d.all(d.jetsM), 0},
 		} {
 			if len(l.around) > 0 && l.name != "" {
 				kids = append(kids, d.place(l))

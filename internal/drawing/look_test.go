@@ -18,6 +18,9 @@ import (
 // gallery are ponds that a drawing must stand up to.
 func gallery() map[string]design.Design {
 	all := map[string]design.Design{"demo": demo()}
+	jets := demo()
+	jets.Circulation.Jets = &design.Jets{Count: 6, NozzleM: 0.01, NozzleHeadM: 1.5}
+	all["jets"] = jets
 	oval := demo()
 	oval.Outline.Shape, oval.Bowl.Beach, oval.Deck = design.Ellipse, nil, nil
 	all["oval"] = oval

@@ -133,7 +133,7 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 	for _, change := range looks() {
 		note(svg(demo(), change))
 	}
-	for _, name := range []string{"tiny", "turned", "north", "south", "fallen"} {
+	for _, name := range []string{"tiny", "turned", "north", "south", "fallen", "jets"} {
 		note(svg(gallery()[name], func(o *drawing.Options) { o.Chosen = 1 }))
 	}
 	note(markup.HTML(drawing.Sheet(cutOpen(t, gallery()["steps"], 45, 225), options(demo())).Node))

@@ -8,18 +8,18 @@ import (
 )
 
 // run is the dashed way of the water from the intake over the pump to its
-// outlet, with arrowheads the way it goes. It lies under stones and deck.
+// outlet and to the jets, with arrowheads the way it goes. It lies under stones and deck.
 func (d *drawer) run() markup.Node {
 	if d.small() || d.o.State == Wrong {
 		return layer("dr-pipes")
 	}
 	var run, heads pen
-	for i, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM)} {
+	for i, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM), d.all(d.jetPipeM)} {
 		if len(line) < 2 {
 			continue
 		}
 		run.flow(thin(line, 0.5))
-		shares := [][]float64{{0.55}, {0.36, 0.82}}[i]
+		shares := [][]float64{{0.55}, {0.36, 0.82}, {0.5}}[i]
 		for _, s := range shares {
 			if chainLong(line) > 40 {
 				arrowhead(&heads, line, s)
@@ -36,7 +36,7 @@ func (d *drawer) fixtures() markup.Node {
 	}
 	kids := []markup.Node{d.deck()}
 	if !d.small() && len(d.suctionM) > 1 {
-		kids = append(kids, d.pump(), d.intake())
+		kids = append(kids, d.pump(), d.intake(), d.jets())
 	}
 	return layer("dr-over", kids...)
 }
@@ -92,6 +92,33 @@ func (d *drawer) intake() markup.Node {
 		bars.move(pt{c.x - h, c.y + dy}).line(pt{c.x + h, c.y + dy})
 	}
 	return markup.E("g", plate.node("dr-plate"), bars.node("dr-bar"))
+}
+
+// jetPx is how far a jet's mouth reaches round its place in the wall.
+const jetPx = 3.2
+
+// jets are small mouths in the wall, each with the water that leaves it and its
+// stub of pipe from behind.
+func (d *drawer) jets() markup.Node {
+	var stub, mouth, spray pen
+	for i, j := range d.p.Jets {
+		c := d.at(d.jetsM[i])
+		in := pt{j.In.X, -j.In.Y} // down is north's other side on the picture
+		if len(d.jetPipeM) > 0 {
+			stub.move(c.minus(in.times(d.jetBehindPx(d.jetsM[i])))).line(c)
+		}
+		mouth.disc(c, jetPx)
+		for _, turn := range []float64{-0.42, 0, 0.42} {
+			way := in.turned(turn)
+			spray.move(c.plus(way.times(jetPx + 2.4))).line(c.plus(way.times(jetPx + 9.6)))
+		}
+	}
+	return markup.E("g", stub.node("dr-run"), spray.node("dr-spray"), mouth.node("dr-plate"))
+}
+
+// jetBehindPx is how far behind a jet its pipe runs.
+func (d *drawer) jetBehindPx(at pt) float64 {
+	return math.Min(at.fromChain(d.jetPipeM)*d.view.ScalePxPerM, 40)
 }
 
 // marks shows the deep place: a diamond with a sign downwards.

@@ -98,7 +98,17 @@ func (d *drawer) strays(row []stone) []stone {
 
 func (d *drawer) freeForStone(s stone) bool {
 	return !s.at.near(d.deckM, s.r*0.7) && !s.at.near(d.flightM, s.r*0.5) && !s.at.near(d.cascadeM, s.r+0.1*d.unit) && !s.at.near(d.bedM, s.r*0.8) &&
-		!s.at.near(d.intakePad(), s.r*0.3)
+		!s.at.near(d.intakePad(), s.r*0.3) && !d.atJet(s)
+}
+
+// atJet says whether a stone would hide a jet.
+func (d *drawer) atJet(s stone) bool {
+	for _, j := range d.jetsM {
+		if !d.small() && s.at.to(j) < s.r+d.m(jetPx) {
+			return true
+		}
+	}
+	return false
 }
 
 // intakePad keeps stones off the intake, so that it can be seen.

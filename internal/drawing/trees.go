@@ -46,7 +46,7 @@ func (d *drawer) treeFits(c pt, r float64, stood []stone) bool {
 			return false
 		}
 	}
-	for _, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM), {d.across.from, d.across.to}, {d.down.from, d.down.to}} {
+	for _, line := range [][]pt{d.all(d.suctionM), d.all(d.dischargeM), d.all(d.jetPipeM), {d.across.from, d.across.to}, {d.down.from, d.down.to}} {
 		if c.fromChain(line) < r+8 {
 			return false
 		}

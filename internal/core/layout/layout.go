@@ -70,6 +70,7 @@ func Of(d design.Design, f *geom.Field, m geom.Measures, see Sight) sheet.Plan {
 	p.Zone, p.Cascade, p.Deck = xyOf(s.zone), xyOf(s.cascade), xyOf(s.deck)
 	p.Pump, p.Intake = sheet.XY{X: s.pump.x, Y: s.pump.y}, sheet.XY{X: s.intake.x, Y: s.intake.y}
 	p.Suction, p.Discharge = xyOf(s.suction), xyOf(s.discharge)
+	p.Jets, p.JetPipe = s.jets()
 	c := f.Rim().Corners()
 	p.Lengthwise = [2]sheet.XY{xy(c[0]), xy(c[1])}
 	p.Widthwise = [2]sheet.XY{xy(c[0]), xy(c[3])}

@@ -24,11 +24,17 @@ type Plan struct {
 	Cascade        []XY // four corners: lip left, lip right, foot right, foot left
 	Deck           []XY // four corners, the first two at the water's side
 	Pump, Intake   XY
-	Suction        []XY  // intake to pump
-	Discharge      []XY  // pump to outlet
+	Suction        []XY // intake to pump
+	Discharge      []XY // pump to outlet
+	Jets           []Jet
+	JetPipe        []XY  // pump to the jets, empty without any
 	Lengthwise     [2]XY // ends of the length dimension
 	Widthwise      [2]XY // ends of the width dimension
 }
+
+// Jet is a mouth in the wall, and the way it blows: into the water, square to
+// the edge.
+type Jet struct{ At, In XY }
 
 // Tread is one step of the flight into the water: its corners, the first two at
 // its upper end, and its depth. The first reaches back over the rim.

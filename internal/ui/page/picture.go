@@ -188,6 +188,10 @@ func options(s State, a Answered, v view.View) drawing.Options {
 		Length: length,
 		Number: func(m float64) string { return number1(t, m) },
 	}
+	if len(a.Plan.Jets) > 0 {
+		o.Words.Jets, o.Words.JetsNote = v.Say("plan.jets"), v.Say("plan.jets.note")
+		o.Words.Description += " " + v.Say("plan.desc.jets")
+	}
 	return o
 }
 

@@ -21,6 +21,9 @@ func drawingTables(s State, a Answered, v view.View, w say.Words) []part.Table {
 			places.Rows = append(places.Rows, []part.Cell{{Text: w.Say("grip." + name)}, {Text: bearingWords(w, at)}})
 		}
 	}
+	if n := len(a.Plan.Jets); n > 0 {
+		places.Rows = append(places.Rows, []part.Cell{{Text: w.Say("plan.jets") + ", " + v.Say("plan.jets.note")}, {Text: bearingWords(w, s.BearingOf(a.Plan.Jets[n/2].At))}})
+	}
 	for i, r := range s.Rings {
 		places.Rows = append(places.Rows, []part.Cell{{Text: w.Say("plan.ring", strconv.Itoa(i+1))},
 			{Text: w.Say("table.at", eastWords(w, t, r.X, "east", "west"), eastWords(w, t, r.Y, "north", "south"))}})
