@@ -12,7 +12,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-const isLive = `document.getElementById("tarnwright")?.classList.contains("live") === true`
+// isLive gives a sign of a person, which the widget waits for, and tells
+// whether it has taken over.
+const isLive = `(dispatchEvent(new Event("pointermove")), document.getElementById("tarnwright")?.classList.contains("live") === true)`
 
 // live opens the page and waits until the widget has taken over.
 func live(t testing.TB, s *server, at size, address string) *tab {

@@ -1,5 +1,6 @@
-// Starts the widget on the first touch, key or focus, or when the browser is
-// idle on a fast line. Until then the page is a plain form that answers.
+// Brings the widget when the browser is idle on a fast line, and starts it at
+// the first sign of a person: a pointer that moves, a touch, a key. Until then
+// the page is a plain form that answers, and its thread has nothing to do.
 (function () {
   "use strict";
   var root = document.documentElement;
@@ -135,7 +136,7 @@
   }
 
   var started = false;
-  var wakers = ["pointerdown", "keydown", "focusin"];
+  var wakers = ["pointerdown", "pointermove", "touchstart", "wheel", "keydown", "focusin"];
   function add(src, then) {
     var s = document.createElement("script");
     s.src = src;
@@ -159,8 +160,8 @@
     // The book and the page's words come beside the widget, which asks for them when it runs.
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
-    var ready = rehearsed();
-    function framework() { add(own.patch); add("/wasm_exec.js", function () { ready.then(function () { add("/app.js"); }); }); }
+    bring();
+    function framework() { add(own.patch); add("/wasm_exec.js", function () { bring().then(function () { add("/app.js"); }); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();
   }
@@ -168,8 +169,9 @@
 
   // The widget is compiled and run once on another thread before the page
   // gets it (rehearse.js). Where that cannot be, the framework does as ever.
-  function rehearsed() {
-    return new Promise(function (done) {
+  var brought;
+  function bring() {
+    brought = brought || new Promise(function (done) {
       var stage;
       function over(said) {
         if (said.data) give(said.data);
@@ -182,6 +184,7 @@
       stage.onerror = over;
       stage.postMessage({ query: location.search, narrow: innerWidth < 600, book: root.dataset.book, words: root.dataset.words });
     });
+    return brought;
   }
 
   // give hands the framework, which would fetch and compile the widget, what
@@ -203,9 +206,13 @@
   // for a touch there.
   var line = navigator.connection || {};
   var slow = line.saveData || /(^|-)2g$|^3g$/.test(line.effectiveType || "");
-  if (tablet) start();
+  // A pond in the link's fragment, or what was typed before a reload, is shown
+  // by the widget alone.
+  var visit = performance.getEntriesByType("navigation")[0];
+  var known = location.hash.length > 1 || (visit && visit.type !== "navigate");
+  if (tablet || known) start();
   else if (!slow) {
     var idle = window.requestIdleCallback || function (f) { setTimeout(f, 1500); };
-    addEventListener("load", function () { idle(start, { timeout: 4000 }); });
+    addEventListener("load", function () { idle(bring, { timeout: 4000 }); });
   }
 })();
