@@ -77,7 +77,9 @@ func (b *tab) inside(at string) *tab {
 			b.t.Fatal(err)
 		}
 		for _, tg := range all {
-			if tg.Type == "iframe" && strings.HasPrefix(tg.URL, at) {
+			// Other pages of the shared browser may hold a frame of the same address.
+			here := b.own == "" || tg.BrowserContextID == b.own
+			if here && tg.Type == "iframe" && strings.HasPrefix(tg.URL, at) {
 				id = tg.TargetID
 			}
 		}
