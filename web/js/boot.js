@@ -198,7 +198,10 @@
     };
     WebAssembly.instantiateStreaming = function (nothing, imports) {
       WebAssembly.instantiateStreaming = compile;
-      return WebAssembly.instantiate(program, imports).then(function (it) { return { module: program, instance: it }; });
+      return WebAssembly.instantiate(program, imports).then(function (it) {
+        // To put it in place and to run it are two tasks: a finger may come between.
+        return new Promise(function (done) { setTimeout(done, 0, { module: program, instance: it }); });
+      });
     };
   }
 
