@@ -26,7 +26,7 @@ var ErrExport = errors.New("a file of the export could not be made")
 // far as a page may say it.
 func (s *Server) Export(e Export, write func(path string, data []byte) error) error {
 	page := &Server{cfg: s.cfg, assets: s.assets, scripts: s.scripts, shell: s.shell, leads: s.leads, checks: s.checks,
-		tablet: s.tablet, flying: map[string]bool{}, exported: &e}
+		tablet: s.tablet, flying: map[string]bool{}, easels: s.easels, exported: &e}
 	routes := page.routes()
 	names := map[string]string{"index.html": "/", "robots.txt": "/robots.txt", "manifest.webmanifest": "/manifest.webmanifest",
 		"app.js": "/app.js", "wasm_exec.js": "/wasm_exec.js", "web/app.wasm": "/web/app.wasm", "embed.js": "/embed.js"}

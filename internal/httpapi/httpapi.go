@@ -11,6 +11,7 @@ import (
 	"net/http"
 	"net/netip"
 	"net/url"
+	"runtime"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -165,6 +166,7 @@ type Server struct {
 	handler  http.Handler
 	exported *Export // nil for a served page
 	draining atomic.Bool
+	easels   chan struct{} // as many pages are drawn at a time
 
 	mu     sync.Mutex
 	flying map[string]bool // keys whose first request is still running
@@ -179,7 +181,7 @@ func New(cfg Config) (*Server, error) {
 	if cfg.Watch == nil {
 		cfg.Watch = nobody{}
 	}
-	s := &Server{cfg: cfg, flying: map[string]bool{}}
+	s := &Server{cfg: cfg, flying: map[string]bool{}, easels: make(chan struct{}, runtime.GOMAXPROCS(0))}
 	var err error
 	if s.assets, err = loadAssets(cfg.Assets); err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"context"
 	"errors"
+	"fmt"
 	"html/template"
 	"mime"
 	"net/http"
@@ -98,7 +99,10 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	if s.exported == nil { // an exported page does not know where it will stand
 		ask.Origin = origin(r)
 	}
-	shown := s.cfg.Page(ask)
+	shown, tree, err := s.paint(r.Context(), ask)
+	if err != nil {
+		return err
+	}
 	data := []datum{{"book", s.assets.bookIn(shown.Language)}, {"words", s.assets.words[shown.Language]}}
 	if s.assets.logo != "" {
 		data = append(data, datum{"logo", s.assets.logo})
@@ -117,8 +121,22 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
 		Data: s.exported.say(data),
-		Tree: template.HTML(s.cfg.HTML(shown.Tree)), //nolint:gosec // the writer escapes every text and attribute
+		Tree: template.HTML(tree), //nolint:gosec // the writer escapes every text and attribute
 	})
+}
+
+// paint draws a page when it is its turn. As many are drawn at a time as there
+// are processors: more would only wait for each other, each of them longer. The
+// turn is over before the page goes out, which may be slow.
+func (s *Server) paint(ctx context.Context, ask Ask) (shown Shown, tree string, err error) {
+	select {
+	case s.easels <- struct{}{}:
+		defer func() { <-s.easels }()
+	case <-ctx.Done():
+		return Shown{}, "", fmt.Errorf("%w: too many pages to draw", lead.ErrBusy)
+	}
+	shown = s.cfg.Page(ask)
+	return shown, s.cfg.HTML(shown.Tree), nil
 }
 
 func (s *Server) write(w http.ResponseWriter, r *http.Request, status int, data shellData) error {
@@ -178,11 +196,18 @@ func (s *Server) postForm(w http.ResponseWriter, r *http.Request) error {
 		}
 		return &statusError{status: http.StatusBadRequest, code: "not_form", cause: err}
 	}
+	speaks := s.speaks(r.PostForm)
 	contact := contactOf(r.PostForm)
 	ask := Ask{Values: r.PostForm, Posted: true, Language: s.language(r, r.PostForm), Contact: contact, Key: r.PostForm.Get("key")}
 	made, ours := s.madeAt(ask.Key)
 	if ask.Key == "" {
 		ask.Key = s.cfg.NewID()
+	}
+	if speaks {
+		if err := s.limited(s.checks, r); err != nil {
+			return s.again(w, r, ask, kindOf(err))
+		}
+		return s.draw(w, r, http.StatusOK, ask)
 	}
 	if err := s.limited(s.leads, r); err != nil {
 		return s.again(w, r, ask, kindOf(err))
