@@ -62,6 +62,30 @@ func TestLanguage_ChangesBesideTheForm(t *testing.T) {
 	b.quiet()
 }
 
+// TestLanguage_ChangesBesideTheFormWithoutScript: the form itself brings what
+// was typed along, and the Enter key still sends it.
+func TestLanguage_ChangesBesideTheFormWithoutScript(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := open(t, size{1280, 860}, scriptOff)
+	b.run(chromedp.Navigate(s.url + "/?view=send&length=40+ft"))
+	b.fill("f-name", "Maren Oakes")
+	for _, lang := range []string{"es", "en"} {
+		b.run(chromedp.Evaluate(`[...document.querySelectorAll(".lang [name=speak]")].find(a => a.checkVisibility()).scrollIntoView()`, nil), loads(chromedp.Click(`footer .lang [name=speak], .bar .lang [name=speak]`, chromedp.ByQuery, chromedp.NodeVisible)))
+		if got := eval[string](b, `document.documentElement.lang + " " + document.getElementById("f-name").value + " " + document.querySelector("#lead [name=length]").value`); got != lang+" Maren Oakes 40 ft" {
+			t.Errorf("the page says %q", got)
+		}
+		if eval[bool](b, `document.querySelector("[aria-invalid=true]") !== null || document.getElementById("sent") !== null`) {
+			t.Error("another language checked the form or sent it")
+		}
+	}
+	b.run(chromedp.Focus("#f-email", chromedp.ByQuery), loads(chromedp.KeyEvent("\r")))
+	if !eval[bool](b, `document.documentElement.lang === "en" && document.querySelector("#f-email[aria-invalid=true]") !== null`) {
+		t.Error("the Enter key did not send the form")
+	}
+	b.quiet()
+}
+
 // TestLanguage_FollowsTheBrowser where the address says nothing, without
 // script as well.
 func TestLanguage_FollowsTheBrowser(t *testing.T) {

@@ -128,6 +128,31 @@ func TestTablet_OpensWithoutALine(t *testing.T) {
 	b.shot("tablet-offline")
 }
 
+// TestTablet_OpensInItsLanguageWithoutALine: the one of the address, or else
+// the one that was last asked for.
+func TestTablet_OpensInItsLanguageWithoutALine(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	l, front := behind(t, s)
+	b := tablet(t, front)
+	l.set(func(l *wobbly) { l.down = true })
+	for _, c := range []struct{ address, lang, says string }{
+		{"/?mode=tablet", "en", "Water volume"},
+		{"/?mode=tablet&lang=es&length=41ft", "es", "Volumen de agua"},
+		{"/?mode=tablet", "es", "Volumen de agua"},
+		{"/?lang=en", "en", "Water volume"},
+		{"/?mode=tablet&lang=en", "en", "Water volume"},
+		{"/?mode=tablet", "en", "Water volume"},
+	} {
+		b.visit(front + c.address)
+		if got := eval[string](b, `document.documentElement.lang`) + " " + b.reading("volume"); !strings.HasPrefix(got, c.lang) || !strings.Contains(got, c.says) {
+			t.Errorf("%s: the page is %q", c.address, got)
+		}
+	}
+	b.run(chromedp.Evaluate(`[...document.querySelectorAll(".lang a")].find(a => a.checkVisibility()).click()`, nil))
+	b.loadsItself("the other language", isLive+` && document.documentElement.lang === "es" && location.search.includes("mode=tablet")`)
+}
+
 // TestTablet_APlainPageRegistersNoWorker looks past the stand-in.
 func TestTablet_APlainPageRegistersNoWorker(t *testing.T) {
 	t.Parallel()

@@ -39,3 +39,19 @@ func (s *Server) language(r *http.Request, values url.Values) string {
 	}
 	return best
 }
+
+// speakName is the button beside the enquiry that asks for the page in another
+// language where no script can do so.
+const speakName = "speak"
+
+// speaks tells whether a sent form asks for another language and for nothing
+// else; then it says so to whatever reads the form after.
+func (s *Server) speaks(form url.Values) bool {
+	language := form.Get(speakName)
+	form.Del(speakName)
+	if !slices.Contains(s.cfg.Languages, language) {
+		return false
+	}
+	form.Set(languageName, language)
+	return true
+}

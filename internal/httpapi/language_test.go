@@ -1,6 +1,9 @@
 package httpapi_test
 
 import (
+	"net/http"
+	"net/http/httptest"
+	"net/url"
 	"regexp"
 	"strings"
 	"testing"
@@ -54,6 +57,9 @@ func TestPage_NamesItsWords(t *testing.T) {
 		}
 	})
 	worker := s.get("/app-worker.js").Body.String()
+	if shell := s.get("/shell?lang=es").Body.String(); !strings.Contains(shell, `<html lang="es"`) || !strings.Contains(worker, `"/shell?lang=es"`) {
+		t.Errorf("a tablet keeps no page in Spanish: %.100s", shell)
+	}
 	bookOf := func(language string) string {
 		m := regexp.MustCompile(`data-book="([^"]+)"`).FindStringSubmatch(s.get("/?lang=" + language).Body.String())
 		if len(m) < 2 || !strings.Contains(worker, `"`+m[1]+`"`) {
@@ -88,5 +94,32 @@ func TestErrorPage_SpeaksTheLanguage(t *testing.T) {
 	})
 	if body := s.get("/nowhere", "Accept-Language", "es").Body.String(); !strings.Contains(body, "es server.not_found") || !strings.Contains(body, `lang="es"`) {
 		t.Errorf("%s", body)
+	}
+}
+
+// Another language beside the form, without script: all that was typed comes
+// back, nothing is checked and nothing is stored.
+func TestForm_InAnotherLanguageKeepsWhatWasTyped(t *testing.T) {
+	t.Parallel()
+	var asked httpapi.Ask
+	r := setUp(t, func(cfg *httpapi.Config) {
+		page := cfg.Page
+		cfg.Page = func(ask httpapi.Ask) httpapi.Shown {
+			asked = ask
+			shown := page(ask)
+			shown.Language = ask.Language
+			return shown
+		}
+	})
+	typed := url.Values{"name": {"Maren Oakes"}, "email": {"maren@"}, "length": {"40 ft"}, "key": {"0123456789abcdef"}, "lang": {"en"}, "speak": {"es"}}
+	req := httptest.NewRequest(http.MethodPost, "/lead", strings.NewReader(typed.Encode()))
+	req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	w := r.do(req)
+	body := w.Body.String()
+	if w.Code != http.StatusOK || !strings.Contains(body, `<html lang="es"`) || strings.Contains(body, "fault") {
+		t.Errorf("%d %.400s", w.Code, body)
+	}
+	if asked.Contact.Name != "Maren Oakes" || asked.Contact.Email != "maren@" || asked.Values.Get("length") != "40 ft" || asked.Values.Get("lang") != "es" || asked.Sent != nil {
+		t.Errorf("the page is asked %+v", asked)
 	}
 }

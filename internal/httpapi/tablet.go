@@ -61,12 +61,24 @@ func (s *Server) manifest(w http.ResponseWriter, r *http.Request) error {
 // emptyPage is the page that a tablet keeps. It holds no key: one that is kept
 // would be handed to everyone whom the tablet is shown to.
 func (s *Server) emptyPage(w http.ResponseWriter, r *http.Request) error {
-	return s.draw(w, r, http.StatusOK, Ask{Values: url.Values{"mode": {tabletMode}}})
+	return s.draw(w, r, http.StatusOK, Ask{Values: url.Values{"mode": {tabletMode}}, Language: s.language(r, r.URL.Query())})
 }
 
-// keptFiles are what a tablet keeps, the page first.
+// shells are the addresses of that page, one for each language.
+func (s *Server) shells() []string {
+	var out []string
+	for _, language := range s.cfg.Languages {
+		out = append(out, shellAddress+"?"+languageName+"="+language)
+	}
+	if len(out) == 0 {
+		return []string{shellAddress}
+	}
+	return out
+}
+
+// keptFiles are what a tablet keeps, the page in each language first.
 func (s *Server) keptFiles() []string {
-	list := []string{shellAddress, "/manifest.webmanifest", s.assets.css, s.assets.theme, s.assets.logo, s.assets.book, s.assets.boot, s.assets.patch, s.assets.rehearse, s.assets.queue, s.assets.icon}
+	list := append(s.shells(), "/manifest.webmanifest", s.assets.css, s.assets.theme, s.assets.logo, s.assets.book, s.assets.boot, s.assets.patch, s.assets.rehearse, s.assets.queue, s.assets.icon)
 	for _, language := range s.cfg.Languages {
 		list = append(list, s.assets.words[language], s.assets.books[language])
 	}
@@ -95,7 +107,8 @@ func (s *Server) workerScript() []byte {
 	sum, routes := sha256.New(), s.routes()
 	for _, path := range list {
 		sum.Write([]byte(path))
-		asked := &http.Request{Method: http.MethodGet, URL: &url.URL{Path: path}, Header: http.Header{}}
+		file, query, _ := strings.Cut(path, "?")
+		asked := &http.Request{Method: http.MethodGet, URL: &url.URL{Path: file, RawQuery: query}, Header: http.Header{}}
 		routes.ServeHTTP(hashed{sum, http.Header{}}, asked)
 	}
 	sum.Write(s.assets.worker)

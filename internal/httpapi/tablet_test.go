@@ -31,7 +31,7 @@ func TestWorker_KeepsFilesThatAreAllThere(t *testing.T) {
 	t.Parallel()
 	r := setUp(t)
 	files, _ := kept(t, r)
-	if len(files) < 9 || files[0] != "/shell" {
+	if len(files) < 9 || files[0] != "/shell?lang=en" || files[1] != "/shell?lang=es" {
 		t.Errorf("kept are %v", files)
 	}
 	for _, f := range files {

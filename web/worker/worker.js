@@ -7,7 +7,8 @@
 const version = "VERSION";
 const files = ["FILES"];
 const own = "tarnwright-";
-const shell = "/shell";
+const shell = "/shell"; // kept once for each language: /shell?lang=es
+const chosen = "/chosen-language"; // what the page was last asked for
 
 self.addEventListener("install", (e) => e.waitUntil((async () => {
   const cache = await caches.open(own + version);
@@ -20,8 +21,12 @@ self.addEventListener("install", (e) => e.waitUntil((async () => {
 })()));
 
 self.addEventListener("activate", (e) => e.waitUntil((async () => {
-  for (const name of await caches.keys())
-    if (name.startsWith(own) && name !== own + version) await caches.delete(name);
+  for (const name of await caches.keys()) {
+    if (!name.startsWith(own) || name === own + version) continue;
+    const last = await caches.match(chosen, { cacheName: name });
+    if (last) await (await caches.open(own + version)).put(chosen, last);
+    await caches.delete(name);
+  }
   await self.clients.claim();
 })()));
 
@@ -33,7 +38,7 @@ self.addEventListener("fetch", (e) => {
   const r = e.request, u = new URL(r.url);
   if (r.method !== "GET" || u.origin !== self.location.origin || u.pathname.startsWith("/api/")) return;
   if (r.mode === "navigate") {
-    if (u.pathname === "/") e.respondWith(tablet(u) ? keptFirst(shell, r) : lineFirst(shell, r));
+    if (u.pathname === "/") e.respondWith(page(u).then((at) => tablet(u) ? keptFirst(at, r) : lineFirst(at, r)));
     return;
   }
   if (u.pathname === shell || !files.includes(u.pathname)) return;
@@ -47,6 +52,20 @@ self.addEventListener("fetch", (e) => {
 });
 
 function tablet(u) { return u.searchParams.get("mode") === "tablet"; }
+
+// page is the kept page in the language of the address, else in the one that
+// this tablet was last asked for, else in the device's own, else in the first.
+async function page(u) {
+  const all = files.filter((f) => f.startsWith(shell));
+  const into = (language) => all.find((f) => f === shell + "?lang=" + language);
+  const asked = into(u.searchParams.get("lang"));
+  const cache = await caches.open(own + version);
+  if (asked && tablet(u)) await cache.put(chosen, new Response(asked));
+  if (asked) return asked;
+  const last = await cache.match(chosen), before = last && await last.text();
+  if (all.includes(before)) return before;
+  return navigator.languages.map((l) => into(l.toLowerCase().split("-")[0])).find((at) => at) || all[0];
+}
 
 function kept(path) { return caches.match(path, { cacheName: own + version, ignoreVary: true }); }
 

@@ -62,14 +62,26 @@ func (s State) langPairs() []Pair {
 	return []Pair{{LangName, s.Lang}}
 }
 
-// language is the link to the page in the other language. What is typed beside
-// the pond comes along in the tab's own draft; a frame keeps none, so it is not
-// offered there.
+// SpeakName is the button of the enquiry's form that asks for the page in
+// another language where no script runs.
+const SpeakName = "speak"
+
+// language leads to the page in the other language. What is typed beside the
+// pond comes along: in the tab's own draft where script runs, and else by
+// sending the form. A frame keeps no draft, so with script it is not offered
+// there.
 func language(s State, m Model) markup.Node {
 	if s.View == SendView && s.Live && s.Framed {
 		return markup.E("span", markup.Class("lang"))
 	}
 	other := m.Say("page.other")
+	if s.View == SendView && !s.Live && s.Sent == "" {
+		return markup.E("span", markup.Class("lang"),
+			// The form's first button is what the Enter key presses.
+			markup.E("button", markup.A("type", "submit"), markup.A("form", LeadForm), markup.Class(part.ClassHidden), markup.A("tabindex", "-1"), m.Say("send.go")),
+			markup.E("button", markup.A("type", "submit"), markup.A("form", LeadForm), markup.Class(part.ClassLink), markup.A("name", SpeakName), markup.A("value", other),
+				markup.A("lang", other), m.Say("page.other.name")))
+	}
 	return markup.E("span", markup.Class("lang"), markup.E("a", markup.Class(part.ClassLink), markup.A("href", s.In(other).Address()),
 		markup.A("lang", other), markup.A("hreflang", other), markup.A("data-act", ActLang), markup.A("data-arg", other), m.Say("page.other.name")))
 }
