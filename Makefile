@@ -26,7 +26,7 @@ score: dist ## Print what Lighthouse says of a first visit on a phone, and of a 
 
 torture: ## Cut the power, kill the server under load and hold it with slow clients, short; LONG=1 does it at length
 	$(GO) test ./internal/store/sqlite -count=1 -v -run 'PowerCut|FullDisk' $(if $(LONG),-cuts 1000)
-	$(GO) test ./app/tarnwright -count=1 -v -timeout 20m -run Torture $(if $(LONG),-kills 200 -rolls 20 -slow 500)
+	$(GO) test ./app/tarnwright -count=1 -v -timeout 30m -run Torture $(if $(LONG),-kills 200 -rolls 20 -slow 500)
 
 lint: ## Vet, format and house rules
 	$(GO) vet ./... && sh .ci/gofmt.sh && $(GO) test ./internal/archtest

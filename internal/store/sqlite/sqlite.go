@@ -49,8 +49,7 @@ var (
 // What undoes a savepoint stays in memory and not in a file.
 func pragmas() []string {
 	return []string{
-		"page_size(16384)", "temp_store(MEMORY)",
-		"busy_timeout(" + busyMs + ")", "journal_mode(WAL)", "synchronous(FULL)", "foreign_keys(ON)",
+		"busy_timeout(" + busyMs + ")", "page_size(16384)", "journal_mode(WAL)", "synchronous(FULL)", "temp_store(MEMORY)", "foreign_keys(ON)",
 		"secure_delete(ON)", "trusted_schema(OFF)", "wal_autocheckpoint(2000)", "journal_size_limit(67108864)",
 	}
 }
