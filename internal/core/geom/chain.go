@@ -21,6 +21,14 @@ type chain struct {
 	edges  []edge
 	discs  []disc
 	groups []disc // of discs
+	looks  *int   // what all searches have looked at; nil where nobody counts
+}
+
+// looked counts edges, discs and groups that a search held against a place.
+func (c *chain) looked(n int) {
+	if c.looks != nil {
+		*c.looks += n
+	}
 }
 
 type disc struct {
@@ -81,22 +89,26 @@ func (c *chain) within(p vec, hint int, reach float64) (far float64, nearest int
 	best2, _ := c.nearest(p, c.edges[hint:hint+1], reach*reach)
 	nearest = hint
 	best := math.Sqrt(best2)
+	looks := 1 + len(c.groups)
 	for i := range c.groups {
 		g := &c.groups[i]
 		if g.apart(p, best) {
 			continue
 		}
+		looks += int(g.hi - g.lo)
 		for k := g.lo; k < g.hi; k++ {
 			d := &c.discs[k]
 			if d.apart(p, best) {
 				continue
 			}
+			looks += int(d.hi - d.lo)
 			if d2, j := c.nearest(p, c.edges[d.lo:d.hi], best2); j >= 0 {
 				best2, nearest = d2, int(d.lo)+j
 				best = math.Sqrt(d2)
 			}
 		}
 	}
+	c.looked(looks)
 	return best, nearest
 }
 
@@ -136,6 +148,7 @@ func (c *chain) toward(p vec, i int) vec {
 
 // holds says whether a chain that is a convex ring, anticlockwise, holds p.
 func (c *chain) holds(p vec) bool {
+	c.looked(len(c.edges))
 	for i := range c.edges {
 		if c.edges[i].u.cross(p.minus(c.edges[i].a)) < 0 {
 			return false

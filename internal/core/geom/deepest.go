@@ -102,7 +102,7 @@ func (f *Field) climb(p vec, fine float64, more func(vec) (value, rim float64)) 
 	const ways, shrink, golden = 8, 0.6, 2.399963229728653
 	u := f.all.edges[0].u
 	best, rim := more(p)
-	turn, left := 0.0, 2000
+	turn, left := 0.0, 600
 	if !f.inside(p) {
 		return p // on land there is always more room further off
 	}

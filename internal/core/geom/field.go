@@ -303,6 +303,7 @@ func (f *Field) bowlNear(v vec, near *[3]int) float64 {
 func (f *Field) inside(v vec) bool {
 	in := false
 	n := len(f.rim.pts)
+	f.all.looked(n)
 	for i, a := range f.rim.pts {
 		b := f.rim.pts[(i+1)%n]
 		if (a.y > v.y) != (b.y > v.y) && v.x < a.x+float64((b.x-a.x)*(v.y-a.y)/(b.y-a.y)) {

@@ -229,16 +229,19 @@ func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int3
 		cut = least(cut, c.edges[hint].meets(nd.p, nd.vel))
 	}
 	at := nd.p.plus(nd.vel.times(cut))
+	looks := 1 + len(c.groups)
 	for i := range c.groups {
 		g := &c.groups[i]
 		if g.apart(at, cut) {
 			continue
 		}
+		looks += int(g.hi - g.lo)
 		for k := g.lo; k < g.hi; k++ {
 			d := &c.discs[k]
 			if d.apart(at, cut) {
 				continue
 			}
+			looks += int(d.hi - d.lo)
 			for j := d.lo; j < d.hi; j++ {
 				e := &c.edges[j]
 				if e.later(nd.p, nd.vel, cut) || !nd.sees(e.id) {
@@ -251,6 +254,7 @@ func (c *chain) cut(nd *node, size float64, hint int32) (cut float64, touch int3
 			}
 		}
 	}
+	c.looked(looks)
 	return cut, touch
 }
 

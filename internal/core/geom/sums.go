@@ -24,9 +24,13 @@ func newSums(levels []float64) *sums {
 	return &sums{levels: levels, layerArea: make([]float64, n), layerVolume: make([]float64, n), deepest: -1}
 }
 
+// runLooks is how many looks a summed stretch counts for.
+const runLooks = 10
+
 // add sums a stretch on which the bottom is straight.
 func (w *walker) add(a, b float64, l line) {
 	s := w.s
+	w.f.all.looked(runLooks)
 	s.deepest = most(s.deepest, most(l.a, l.b))
 	area := w.layers(run{a, b, l.a, l.b})
 	s.area += area
