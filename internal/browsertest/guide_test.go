@@ -104,3 +104,62 @@ func TestGuide_WithoutScriptLosesNothingTyped(t *testing.T) {
 	}
 	b.quiet()
 }
+
+// TestGuide_BackAndForwardOfTheBrowserLeadThroughTheSteps and nothing that was
+// typed on the way is lost.
+func TestGuide_BackAndForwardOfTheBrowserLeadThroughTheSteps(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{390, 844}, "/?deep=6+ft")
+	at := func(step int, because string) {
+		t.Helper()
+		b.until(because, fmt.Sprintf(`document.querySelector(".steps .note")?.textContent.startsWith("Step %d of 4")`, step))
+	}
+	answers := func(want string) {
+		t.Helper()
+		if got := eval[string](b, `["length", "deep"].map(f => document.getElementById("f-" + f).value).join()`); got != want {
+			t.Errorf("the answers are %q, want %q", got, want)
+		}
+	}
+	before := b.reading("volume")
+	b.fill("f-length", "41 ft")
+	longer := b.changes("volume", before, "a longer pond")
+	b.click("step-next")
+	at(2, "the second step")
+	b.fill("f-deep", "7 ft")
+	deeper := b.changes("volume", longer, "a deeper pond")
+	b.click("step-next")
+	at(3, "the third step")
+	b.run(chromedp.Evaluate(`window.sameVisit = true; history.back(); 0`, nil))
+	at(2, "Back leads to the second step")
+	b.run(chromedp.Evaluate(`history.back(); 0`, nil))
+	at(1, "Back leads to the first step")
+	answers("41 ft,7 ft")
+	b.run(chromedp.Evaluate(`history.forward(); 0`, nil))
+	at(2, "Forward leads to the second step")
+	if got := eval[string](b, `document.activeElement.id`); got != "g-depth" {
+		t.Errorf("the focus is on %q", got)
+	}
+	b.click("step-next")
+	at(3, "on to the third step")
+	b.click("step-next")
+	at(4, "the last step")
+	b.click("step-next")
+	b.until("the enquiry", `document.getElementById("f-name") !== null`)
+	b.fill("f-name", "Maren Oakes")
+	b.run(chromedp.Evaluate(`history.back(); 0`, nil))
+	at(4, "Back leads from the enquiry to the last step")
+	answers("41 ft,7 ft")
+	b.run(chromedp.Evaluate(`history.forward(); 0`, nil))
+	b.until("Forward leads to the enquiry, with what was typed", `document.getElementById("f-name")?.value === "Maren Oakes"`)
+	if !eval[bool](b, `window.sameVisit === true`) {
+		t.Error("the page was loaded anew on the way")
+	}
+	b.run(chromedp.Evaluate(`history.go(-3); 0`, nil))
+	at(2, "three back at once")
+	if got := b.reading("volume"); got != deeper {
+		t.Errorf("the volume is %q, want %q", got, deeper)
+	}
+	b.until("the address has the step and the pond", `location.search.includes("part=depth") && location.search.includes("length=41") && location.hash.startsWith("#d=1.")`)
+	b.quiet()
+}

@@ -62,6 +62,30 @@ func on(target app.Value, event string, f func()) {
 // pasted, or by the back button.
 func OnFragment(f func()) { on(app.Window(), "hashchange", f) }
 
+// historyMark tells an entry of the browser's history that this page made from
+// one that came with a link.
+const historyMark = "tarnwright"
+
+// PushAddress puts a new entry into the browser's history; the one before it
+// becomes this page's as well, so that Back leads there without a load.
+func PushAddress(from, to string) {
+	history, ours := app.Window().Get("history"), map[string]any{historyMark: 1}
+	history.Call("replaceState", ours, "", from)
+	history.Call("pushState", ours, "", to)
+}
+
+// OnReturn calls f when Back or Forward came to an entry of this page's own.
+// Nobody else hears of it: they would take it for another page.
+func OnReturn(f func()) {
+	app.Window().Call("addEventListener", "popstate", app.FuncOf(func(_ app.Value, args []app.Value) any {
+		if state := args[0].Get("state"); state.Truthy() && state.Get(historyMark).Truthy() {
+			args[0].Call("stopImmediatePropagation")
+			f()
+		}
+		return nil
+	}), true)
+}
+
 // OnLeave calls f when the page may be about to go.
 func OnLeave(f func()) { on(app.Window(), "pagehide", f) }
 

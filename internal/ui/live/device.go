@@ -56,6 +56,14 @@ func (p *Page) attend(ctx app.Context) {
 			act(page.Action{Name: page.ActOpen, Arg: f})
 		}
 	})
+	browser.OnReturn(func() {
+		a := page.Action{Name: page.ActReturn, Arg: browser.Query()}
+		// The address has that step's pond, which may have changed since.
+		p.stopAddress()
+		p.placed = page.Update(p.state, a).Place()
+		browser.ReplaceAddress(p.placed)
+		act(a)
+	})
 	browser.OnLeave(func() {
 		if p.moved {
 			p.place()
@@ -185,7 +193,7 @@ func (p *Page) speak(language string) {
 	if p.state.View == page.SendView && p.state.Contact != page.ContactOf(url.Values{}) {
 		browser.SaveDraft(page.ContactValues(p.state.Contact).Encode())
 	}
-	browser.Load(p.state.In(language).Address())
+	browser.Load(p.state.In(language).Place())
 }
 
 // after keeps the tab's draft in step, and lets a waiting version come when

@@ -169,7 +169,11 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 // worked out once.
 func (p *Page) act(ctx app.Context, a page.Action) {
 	p.typing = page.Follows(a)
+	was := p.state
 	p.state = page.Update(p.state, a)
+	if page.Leads(a) {
+		p.leave(was)
+	}
 	p.after(a)
 	p.redraw(ctx)
 }
@@ -211,6 +215,18 @@ func (p *Page) show(ctx app.Context) {
 	}
 	p.state.Fix = ""
 	p.later(ctx)
+}
+
+// leave puts the step or view that the page goes on from into the browser's
+// history, so that Back leads to it.
+func (p *Page) leave(from page.State) {
+	before, now := from.Place(), p.state.Place()
+	if now == before {
+		return
+	}
+	p.stopAddress()
+	p.placed = now
+	browser.PushAddress(before, now)
 }
 
 // place makes the browser show the page's address.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"net/url"
 	"strconv"
 
 	"tarnwright/internal/markup"
@@ -45,6 +46,26 @@ func (s State) gone(to string) State {
 		if p == to {
 			s.Part, s.Fix = p, "g-"+p
 		}
+	}
+	return s
+}
+
+// Leads tells whether an act goes to another step or view, which the browser's
+// history remembers so that Back leads there again.
+func Leads(a Action) bool { return a.Name == ActGo || a.Name == ActView }
+
+// returned is the state at the step and view of an address, with the pond and
+// all that was typed as they are now.
+func (s State) returned(query string) State {
+	v, err := url.ParseQuery(query)
+	if err != nil {
+		return s
+	}
+	s.View, s.Part, s.Ask = viewOf(v.Get(ViewName)), partOf(v.Get(PartName)), askOf(v.Get(AskName))
+	s.Chosen, s.Held, s.last = 0, "", ""
+	s.Fix = "tab-" + string(s.View)
+	if s.View == DrawView {
+		s.Fix = "g-" + s.Part
 	}
 	return s
 }

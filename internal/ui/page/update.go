@@ -23,6 +23,7 @@ const (
 	ActView    = "view"    // a tab
 	ActPart    = "part"    // a group of questions
 	ActGo      = "goto"    // another step, or another way to be asked
+	ActReturn  = "return"  // where the browser's history leads: the query of an address
 	ActUndo    = "undo"    // one step back
 	ActRedo    = "redo"    // and on again
 	ActRing    = "ring"    // a ring was put somewhere: index, "x,y" in metres
@@ -60,6 +61,8 @@ func Update(s State, a Action) State {
 		s.Part = partOf(a.Value)
 	case ActGo:
 		s = s.gone(a.Arg)
+	case ActReturn:
+		s = s.returned(a.Arg)
 	case ActUndo:
 		return s.back()
 	case ActRedo:
