@@ -112,7 +112,10 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 		m.Stages = append(m.Stages, s.stage(k*stageStepM))
 	}
 	m.Stages = append(m.Stages, s.stage(m.MaxDepthM))
-	m.VolumeErrorRatio = f.errorRatio(s) + stepsOff/s.volume
+	m.VolumeErrorRatio = f.errorRatio(s)
+	if stepsOff > 0 && s.volume > 0 { // a bowl may hold nothing
+		m.VolumeErrorRatio += stepsOff / s.volume
+	}
 	return measured{m, s}
 }
 
