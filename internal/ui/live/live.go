@@ -76,16 +76,18 @@ func New(cfg Config) *Page {
 	browser.Breathe()
 	p.lay()
 	browser.Breathe()
+	p.put("")
+	browser.Breathe()
 	p.lastSaid = p.model.Spoken
 	return p
 }
 
-// OnMount makes the server's page this one and starts listening.
+// OnMount starts listening.
 func (p *Page) OnMount(ctx app.Context) {
 	if p.typed() {
 		p.work()
+		p.put("")
 	}
-	p.put("")
 	browser.Listen(page.RootID, func(e browser.Event) {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.hear(ctx, e) }) })
 	})
