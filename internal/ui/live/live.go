@@ -227,7 +227,7 @@ func (p *Page) leave(from page.State) {
 		return
 	}
 	p.stopAddress()
-	p.placed = now
+	p.moved, p.placed = false, now
 	browser.PushAddress(before, now)
 }
 
