@@ -96,7 +96,7 @@ func (f *Field) measure(steps float64, levels []float64) measured {
 		AreaM2: r.areaM2, PerimeterM: r.edgeM,
 		GrossVolumeM3: s.volume, MeanDepthM: s.volume / r.areaM2,
 		DevelopedAreaM2: s.surface + s.face, FaceAreaM2: s.face,
-		FlatAreaM2: s.flat, FloorAreaM2: s.floor, BeachWidthM: f.beachM, TreadAreaM2: treads,
+		FlatAreaM2: most(s.flat, 0), FloorAreaM2: most(s.floor, 0), BeachWidthM: f.beachM, TreadAreaM2: treads,
 	}
 	deepest, depth := f.deepestPlace(nodes, strips, s.deepest)
 	m.MaxDepthM = depth
@@ -144,7 +144,9 @@ func (s *sums) stage(level float64) Stage {
 		st.AreaM2 += s.layerArea[k]
 		st.VolumeM3 += s.layerVolume[k] - float64(level*s.layerArea[k])
 	}
-	st.VolumeM3 = most(st.VolumeM3, 0)
+	// Over a flight two sums are taken from each other: next to nothing may come
+	// out below it.
+	st.AreaM2, st.VolumeM3 = most(st.AreaM2, 0), most(st.VolumeM3, 0)
 	return st
 }
 
