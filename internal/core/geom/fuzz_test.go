@@ -35,7 +35,7 @@ func FuzzMeasure(f *testing.F) {
 	// a large free one.
 	f.Add(uint64(4397), uint8(129), uint8(5))
 	f.Add(uint64(2183), uint8(131), uint8(5))
-	f.Add(uint64(13), uint8(143), uint8(0)) // a bowl that holds nothing
+	f.Add(uint64(13), uint8(143), uint8(0))   // a bowl that holds nothing
 	f.Add(uint64(5), uint8('T'), uint8(0xC3)) // flights that leave next to no floor
 	f.Add(uint64(4263), uint8(35), uint8(3))
 	f.Fuzz(func(t *testing.T, seed uint64, count, kind uint8) {
