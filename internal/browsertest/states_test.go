@@ -54,6 +54,16 @@ func situations() []situation {
 			enquire(b)
 			b.until("it went", `document.getElementById("sent") !== null`)
 		}},
+		{name: "an enquiry on its way", address: "/", do: func(b *tab) {
+			b.run(chromedp.Evaluate(answerLeads(`new Promise(() => {})`), nil))
+			enquire(b)
+			b.until("it is on its way", `document.querySelector("#send[aria-disabled=true]") !== null`)
+		}},
+		{name: "an enquiry that was not taken", address: "/", do: func(b *tab) {
+			b.run(chromedp.Evaluate(answerLeads(`Promise.resolve(new Response("{}", {status: 503}))`), nil))
+			enquire(b)
+			b.until("it says so", `document.querySelector(".trouble .notice") !== null`)
+		}},
 		{name: "a code to scan", address: "/?view=send", do: press("show-qr")},
 		{name: "a link that was cut off", address: "/#d=1.AAA"},
 		{name: "another language", address: "/?lang=es&view=send"},
@@ -64,7 +74,7 @@ func situations() []situation {
 			b.until("it waits", `document.getElementById("queued") !== null`)
 		}},
 		{name: "a queue, one refused for good", tablet: true, do: func(b *tab) {
-			b.run(chromedp.Evaluate(`const fine = fetch; window.fetch = (a, o) => String(a).includes("/api/v1/") ? Promise.resolve(new Response("{}", {status: 400})) : fine(a, o); 0`, nil))
+			b.run(chromedp.Evaluate(answerLeads(`Promise.resolve(new Response("{}", {status: 400}))`), nil))
 			evalAwait[bool](b, `tarnwrightQueue.keep(document.querySelector("script[data-seal]").dataset.seal, "refused-for-good-0000000000000000", "{}", "X", new Date().toISOString()).then(() => true)`)
 			b.until("it is marked", `document.getElementById("bad-0") !== null`)
 		}},
@@ -76,6 +86,11 @@ func situations() []situation {
 			b.until("it warns", `document.getElementById("wipe") !== null`)
 		}},
 	}
+}
+
+// answerLeads is a script that answers the page's enquiries with something.
+func answerLeads(with string) string {
+	return `const fine = fetch; window.fetch = (a, o) => String(a).includes("/api/v1/") ? ` + with + ` : fine(a, o); 0`
 }
 
 func unfold(b *tab) {
@@ -129,8 +144,8 @@ func TestAxe_FindsNothing(t *testing.T) {
 	s := serve(t)
 	rules := axe(t)
 	all := situations()
-	if len(all) != 22 {
-		t.Errorf("%d states, want 22", len(all))
+	if len(all) != 24 {
+		t.Errorf("%d states, want 24", len(all))
 	}
 	runs := make(chan int, 9*len(all))
 	t.Cleanup(func() {
