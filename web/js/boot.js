@@ -161,7 +161,7 @@
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
     bring();
-    function framework() { add(own.patch); add("/wasm_exec.js", function () { bring().then(function () { add("/app.js"); }); }); }
+    function framework() { add(own.patch); add("/wasm_exec.js", function () { brought(function () { add("/app.js"); }); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();
   }
@@ -169,22 +169,25 @@
 
   // The widget is compiled and run once on another thread before the page
   // gets it (rehearse.js). Where that cannot be, the framework does as ever.
-  var brought;
+  var stage;
   function bring() {
-    brought = brought || new Promise(function (done) {
-      var stage;
-      function over(said) {
-        if (said.data) give(said.data);
-        done();
-      }
-      try {
-        stage = new Worker(own.rehearse);
-      } catch (refused) { return done(); }
-      stage.onmessage = over;
-      stage.onerror = over;
+    if (stage !== undefined) return;
+    try {
+      stage = new Worker(own.rehearse);
+      stage.onerror = function () { stage = null; };
       stage.postMessage({ query: location.search, narrow: innerWidth < 600, book: root.dataset.book, words: root.dataset.words });
-    });
-    return brought;
+    } catch (refused) { stage = null; }
+  }
+  function brought(then) {
+    if (!stage) return then();
+    function over(said) {
+      stage.terminate();
+      if (said.data) give(said.data);
+      then();
+    }
+    stage.onmessage = over;
+    stage.onerror = over;
+    stage.postMessage({});
   }
 
   // give hands the framework, which would fetch and compile the widget, what

@@ -30,10 +30,12 @@ func Rehearse(cfg Config, part browser.Part) {
 	const typed, pulled = 4, 12
 	p.typing = true
 	for range typed {
+		browser.Breathe() // the page may ask for the widget meanwhile
 		p.play(page.Action{Name: page.ActStep, Arg: string(form.Length) + "+"})
 	}
 	p.typing, p.dragging = false, true
 	for i := 0; i < pulled && len(p.state.Rings) > 0; i++ {
+		browser.Breathe()
 		at := p.state.Rings[0]
 		p.play(page.Action{Name: page.ActRing, Arg: "0", Value: pair(at.X-0.1*float64(i%2), at.Y+0.05)})
 	}
