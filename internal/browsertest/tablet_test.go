@@ -353,7 +353,7 @@ func TestTablet_ANewVersionWaitsForTheNextPerson(t *testing.T) {
 	const look = `navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => "found", e => "refused")`
 	l.set(func(l *wobbly) {
 		l.worker = func(script string) string {
-			return strings.Replace(strings.Replace(script, `const version = "`, `const version = "broken-`, 1), `["/shell"`, `["/shell","/assets/gone.js"`, 1)
+			return strings.Replace(strings.Replace(script, `const version = "`, `const version = "broken-`, 1), `const files = [`, `const files = ["/assets/gone.js",`, 1)
 		}
 	})
 	evalAwait[string](b, look)
