@@ -6,7 +6,7 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-const pipeworkSays = `document.querySelector("#pipework").textContent.replaceAll("\u00a0", " ")`
+const pipeworkSays = `document.querySelector("#pipework, #pipeworklet").textContent.replaceAll("\u00a0", " ")`
 
 // TestPump_APumpFromTheListAndAnOfferedChange picks a pump, lets the kind take
 // it back, and presses what a note offers: with script at once, without script
