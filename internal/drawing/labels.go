@@ -110,9 +110,12 @@ func (d *drawer) place(l label) markup.Node {
 		anchor string
 	}
 	var spots []spot
-	for n, k := range []float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15, 0.5, 0.1, 0.9} {
+	for n, k := range []float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15, 0.5, 0.1, 0.9, 0.5, -0.2, 1.2} {
 		gap := 9.0
-		if n > 6 {
+		switch {
+		case n > 9:
+			gap = 44
+		case n > 6:
 			gap = 24
 		}
 		y := b.lo.y + k*b.high() - high/2
@@ -134,7 +137,7 @@ func (d *drawer) place(l label) markup.Node {
 		r := box{s.at, s.at.plus(pt{wide, high})}
 		c := d.busy.under(r) + 0.35*float64(i)
 		if !d.clear(r) {
-			c += 400
+			c += 4000 // words on water can be read, words on words cannot
 		}
 		if c < cost {
 			best, cost = s, c
