@@ -19,7 +19,7 @@ func (d *drawer) survey() {
 	if len(d.cascadeM) == 4 {
 		q, wide, long := newQuad(d.cascadeM)
 		e := d.unit
-		b.shape(d.all([]pt{q.at(-e, 0), q.at(wide+e, 0), q.at(wide+e, long), q.at(-e, long)}), 0, 6)
+		b.shape(d.all([]pt{q.at(-e, 0), q.at(wide+e, 0), q.at(wide+e, long), q.at(-e, long)}), 0, 14) // its lines are close
 	}
 	b.line(d.all(d.suctionM), 0, 5)
 	b.line(d.all(d.dischargeM), 0, 5)
