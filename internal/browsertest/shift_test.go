@@ -32,8 +32,10 @@ const mostShift = 0.01
 
 // TestShift_NothingMovesWhileThePageWakes adds up what moves from the first
 // paint until the widget has taken over and come to rest, over a slow line.
+//
+// It runs before the tests that share the machine: among them a frame was laid
+// out once in a while before its styles had come.
 func TestShift_NothingMovesWhileThePageWakes(t *testing.T) {
-	t.Parallel()
 	host, s := builders(t)
 	for _, at := range []size{{412, 823}, {1280, 860}} {
 		for _, on := range []struct{ name, address string }{
