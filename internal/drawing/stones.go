@@ -20,6 +20,13 @@ type stone struct {
 // stoneTones is how many tones the boulders have.
 const stoneTones = 4
 
+// shadowShare is how far a shadow falls, as a share of the unit stones are
+// sized by; shadowMostPx is how far at most.
+const (
+	shadowShare  = 0.08
+	shadowMostPx = 1.6
+)
+
 // layStones sets boulders along the wall. Every square of the plan that the
 // wall passes offers one of a size of its own; in order of rank a stone takes its
 // place if it has room, large ones first. So a stone depends
@@ -122,10 +129,11 @@ func (d *drawer) intakePad() []pt {
 
 func (d *drawer) boulders() markup.Node { return d.pile("dr-stones", d.stones) }
 
-// pile draws stones: all shadows in one path, then the stones by tone, each
-// tone in one path, and the facets of the larger.
+// pile draws stones: by tone, each tone in one path, and the facets of the
+// larger. Their shadow is the same stones used once more, dark and aside, so
+// that it costs no outlines of its own.
 func (d *drawer) pile(class string, stones []stone) markup.Node {
-	var shadow, facet pen
+	var facet pen
 	var tones [stoneTones]pen
 	for _, s := range stones {
 		luck := s.luck
@@ -133,23 +141,21 @@ func (d *drawer) pile(class string, stones []stone) markup.Node {
 		at := d.all(shape)
 		tone := luck.pick(stoneTones)
 		tones[tone].soft(at, 0.32)
-		drop := math.Min(1.6, s.r*d.view.ScalePxPerM*0.14)
-		cast := make([]pt, len(at))
-		for i, q := range at {
-			cast[i] = q.plus(pt{drop * 0.8, drop})
-		}
-		if !d.quiet() && d.o.Colour != Ink { // ink has no shadow
-			shadow.soft(cast, 0.32)
-		}
 		if s.r*d.view.ScalePxPerM > 5.6 && !d.small() {
 			d.facet(&facet, s, at, &luck)
 		}
 	}
-	kids := []markup.Node{shadow.node("dr-shadow")}
+	kids := make([]markup.Node, stoneTones)
 	for i := range tones {
-		kids = append(kids, tones[i].node("dr-stone dr-s"+string(rune('0'+i))))
+		kids[i] = tones[i].node("dr-stone dr-s" + string(rune('0'+i)))
 	}
-	return layer(class, append(kids, facet.node("dr-facet"))...)
+	if len(stones) == 0 || d.quiet() || d.o.Colour == Ink { // ink has no shadow
+		return layer(class, append(kids, facet.node("dr-facet"))...)
+	}
+	drop := math.Min(shadowMostPx, shadowShare*d.unit*d.view.ScalePxPerM)
+	heap := markup.E("g", markup.A("id", d.id(class)), kids)
+	cast := markup.E("use", markup.Class("dr-cast"), markup.A("href", "#"+d.id(class)), markup.A("x", px(0.8*drop)), markup.A("y", px(drop)))
+	return layer(class, cast, heap, facet.node("dr-facet"))
 }
 
 // shape is the stone's outline: six to eight corners on a flattened round.

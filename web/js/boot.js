@@ -9,7 +9,8 @@
   // The framework reads storage as it starts and would stop where a frame may
   // not have any; a stand-in in memory keeps it going. A page in a frame gets
   // the stand-in always: it keeps nothing on a device that visits another site.
-  ["localStorage", "sessionStorage"].forEach(function (name) {
+  // To look at storage stops the thread, so a page nobody touches does not.
+  function shelter(name) {
     try {
       if (!framed) {
         window[name].getItem("-");
@@ -25,7 +26,7 @@
       key: function (i) { return Array.from(kept.keys())[i] || null; },
       get length() { return kept.size; }
     });
-  });
+  }
 
   function hide(owner, name, instead) {
     try {
@@ -156,6 +157,7 @@
     if (started) return;
     started = true;
     performance.mark("wake");
+    ["localStorage", "sessionStorage"].forEach(shelter);
     wakers.forEach(function (w) { removeEventListener(w, start, true); });
     // The book and the page's words come beside the widget, which asks for them when it runs.
     window.tarnwrightBook = text(root.dataset.book);
