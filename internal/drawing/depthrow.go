@@ -53,9 +53,10 @@ func (d *drawer) leaders(f profile) markup.Node {
 		return markup.None()
 	}
 	s, w := d.view.ScalePxPerM, d.o.Words
-	x := math.Min(f.right+1.05*s, d.view.WidthPx-14-wordsWide(w.WaterLine, sansPx)-22)
 	deep := d.p.DeepM * s
 	wl := d.view.WaterLinePx
+	water, level := d.waterLeader(f)
+	x := d.leaderPx(f) + 12
 	n := len(f.bottom)
 	wall, _ := alongChain(f.bottom[f.to:], 0.5)
 	if f.to == n-1 {
@@ -70,25 +71,31 @@ func (d *drawer) leaders(f profile) markup.Node {
 	bed = d.cutAt((bed.x-f.left)/s, d.depthAlong((bed.x-f.left)/s)+0.5*gravelThickM)
 	var lines, points pen
 	kids := []markup.Node{}
-	for i, l := range []struct {
-		words string
-		to    pt
-		y     float64
+	for _, l := range []struct {
+		words     string
+		to, start pt
 	}{
-		{w.WaterLine, pt{f.right - 0.45*s, wl}, wl - math.Max(0.75*s, 26)}, {w.Liner, wall, wl + math.Max(0.5*deep, 22)}, {w.Gravel, bed, wl + math.Max(0.5*deep, 22) + math.Max(30, 0.36*deep)},
+		{w.WaterLine, level, water}, {w.Liner, wall, pt{x, wl + math.Max(0.5*deep, 22)}}, {w.Gravel, bed, pt{x, wl + math.Max(0.5*deep, 22) + math.Max(30, 0.36*deep)}},
 	} {
 		if l.words == "" {
 			continue
 		}
-		start := pt{x + 12, l.y}
-		if i == 0 {
-			start.x = math.Min(x, f.right+0.5*s)
-		}
-		lines.move(l.to).line(start).line(start.plus(pt{13, 0}))
+		lines.move(l.to).line(l.start).line(l.start.plus(pt{13, 0}))
 		points.disc(l.to, 2)
-		kids = append(kids, text("dr-note", l.words, start.plus(pt{17, 4})))
+		kids = append(kids, text("dr-note", l.words, l.start.plus(pt{17, 4})))
 	}
 	return markup.E("g", lines.node("dr-leader"), points.node("dr-head"), kids)
+}
+
+// leaderPx is how far right the leaders beside the section begin.
+func (d *drawer) leaderPx(f profile) float64 {
+	return math.Min(f.right+1.05*d.view.ScalePxPerM, d.view.WidthPx-14-wordsWide(d.o.Words.WaterLine, sansPx)-22)
+}
+
+// waterLeader goes from the water line up to where its name begins.
+func (d *drawer) waterLeader(f profile) (name, level pt) {
+	s, wl := d.view.ScalePxPerM, d.view.WaterLinePx
+	return pt{math.Min(d.leaderPx(f), f.right+0.5*s), wl - math.Max(0.75*s, 26)}, pt{f.right - 0.45*s, wl}
 }
 
 // projectors tie the ends of the section to their places on the plan.

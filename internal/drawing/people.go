@@ -18,20 +18,45 @@ func (d *drawer) people(f profile) markup.Node {
 	}
 	s := d.view.ScalePxPerM
 	var kids []markup.Node
+	crowd := d.crowd(f)
 	foot, ok := d.standAt(0.95, 1.3)
 	if !ok {
 		x := math.Max(f.left-1.3*s, 0.5*f.left)
 		foot = pt{x, heightAt(f.lands[0], x)}
 	}
-	side := -1.0
-	if c, fits := d.standAt(0.38, 0.62); fits && math.Abs(c.x-foot.x) > 0.55*s {
-		if c.x < foot.x {
-			side = 1
-		}
-		kids = append(kids, d.person(c, childM), d.personName(c, childM, -side, d.o.Words.Child))
+	c, two := d.standAt(0.38, 0.62)
+	two = two && math.Abs(c.x-foot.x) > 0.55*s
+	if !two {
+		kids = append(kids, d.person(foot, adultM), crowd.beside(d.head(foot, adultM), -1, d.o.Words.Adult))
+		return layer("dr-people", kids...)
 	}
-	kids = append(kids, d.person(foot, adultM), d.personName(foot, adultM, side, d.o.Words.Adult))
+	// The child is nearer the edge, where there is nothing behind the names: the
+	// adult's stands over the child's.
+	out := math.Copysign(1, c.x-foot.x)
+	child, adult := d.head(c, childM), d.head(foot, adultM)
+	var younger, older markup.Node
+	if !ok { // on the land there is nothing behind a name
+		older = crowd.beside(adult, -out, d.o.Words.Adult)
+		if younger = crowd.beside(child, out, d.o.Words.Child); younger.IsNone() {
+			younger = crowd.beside(child, -out, d.o.Words.Child)
+		}
+	} else {
+		y := child.y
+		if younger = crowd.beside(child, out, d.o.Words.Child); younger.IsNone() {
+			y = crowd.overWaterPx()
+			younger = crowd.over(y, child, child, out, d.o.Words.Child)
+		}
+		if older = crowd.over(math.Min(y-namePx, adult.y-11), child, adult, out, d.o.Words.Adult); older.IsNone() {
+			older = crowd.beside(adult, -out, d.o.Words.Adult)
+		}
+	}
+	kids = append(kids, d.person(c, childM), d.person(foot, adultM), younger, older)
 	return layer("dr-people", kids...)
+}
+
+// head is the middle of the head of someone who stands on a foot.
+func (d *drawer) head(foot pt, highM float64) pt {
+	return foot.minus(pt{0, 0.93 * highM * d.view.ScalePxPerM})
 }
 
 // standAt finds footing in water of about a depth: the gentlest place whose
@@ -63,13 +88,53 @@ func (d *drawer) person(foot pt, highM float64) markup.Node {
 		markup.E("g", markup.A("clip-path", d.url("wet")), body("dr-person dr-wet")))
 }
 
-// personName writes a name at someone's head, to one side.
-func (d *drawer) personName(foot pt, highM, dir float64, words string) markup.Node {
-	if words == "" || !d.full() {
-		return markup.None()
+// crowd is the people of a section with their names, which keep off the name
+// of the water line.
+type crowd struct {
+	d           *drawer
+	name, level pt // the ends of the water line's leader
+}
+
+func (d *drawer) crowd(f profile) crowd {
+	name, level := d.waterLeader(f)
+	return crowd{d, name, level}
+}
+
+// namePx is the height of a line of names.
+const namePx = 16
+
+// overWaterPx is the height of a name over that of the water line.
+func (c crowd) overWaterPx() float64 { return c.name.y - namePx }
+
+// A leader is long where there is room and short where there is not.
+var leaderLongPx = []float64{30, 20, 13}
+
+// beside writes a name at someone's head, to one side.
+func (c crowd) beside(head pt, dir float64, words string) markup.Node {
+	for _, long := range leaderLongPx {
+		if name := c.along([]pt{head.plus(pt{dir * 9, 0}), head.plus(pt{dir * long, 0})}, dir, words); !name.IsNone() {
+			return name
+		}
 	}
-	head := foot.minus(pt{0, 0.93 * highM * d.view.ScalePxPerM})
-	if end := head.x + dir*(wordsWide(words, sansPx)+38); end < 0 || end > d.view.WidthPx {
+	return markup.None()
+}
+
+// over writes the name of someone at a height over their head, beyond another
+// who stands between them and the name.
+func (c crowd) over(y float64, other, head pt, dir float64, words string) markup.Node {
+	for _, long := range leaderLongPx {
+		if name := c.along([]pt{head.plus(pt{dir * 5, -5}), {head.x + dir*9, y}, {other.x + dir*long, y}}, dir, words); !name.IsNone() {
+			return name
+		}
+	}
+	return markup.None()
+}
+
+// along writes a name at the end of a leader, where there is room.
+func (c crowd) along(leader []pt, dir float64, words string) markup.Node {
+	end := leader[len(leader)-1].plus(pt{dir * 4, 4})
+	far := end.x + dir*wordsWide(words, sansPx)
+	if words == "" || !c.d.full() || far < 0 || far > c.d.view.WidthPx || far > c.mostPx(end.y) {
 		return markup.None()
 	}
 	anchor := "start"
@@ -77,8 +142,20 @@ func (d *drawer) personName(foot pt, highM, dir float64, words string) markup.No
 		anchor = "end"
 	}
 	var lead pen
-	lead.move(head.plus(pt{dir * 9, 0})).line(head.plus(pt{dir * 30, 0}))
-	return markup.E("g", lead.node("dr-leader"), text("dr-note", words, head.plus(pt{dir * 34, 4}), markup.A("text-anchor", anchor)))
+	lead.move(leader[0])
+	for _, q := range leader[1:] {
+		lead.line(q)
+	}
+	return markup.E("g", lead.node("dr-leader"), text("dr-note", words, end, markup.A("text-anchor", anchor)))
+}
+
+// mostPx is how far right a line of words may go at a height.
+func (c crowd) mostPx(y float64) float64 {
+	if c.d.o.Words.WaterLine == "" || y <= c.overWaterPx()+4 { // words stand 4 px under their leader
+		return c.d.view.WidthPx
+	}
+	up := math.Min(1, math.Max(0, (c.level.y-y)/(c.level.y-c.name.y)))
+	return c.level.mix(c.name, up).x
 }
 
 // thousandths writes a scale with three decimals.

@@ -13,9 +13,9 @@ import (
 	"tarnwright/internal/ui/page"
 )
 
-var placed = regexp.MustCompile(`<text class="dr-(?:name|note)" x="([\d.-]+)" y="([\d.-]+)" text-anchor="(\w+)">([^<]+)`)
+var placed = regexp.MustCompile(`<text class="dr-(?:name|note)" x="([\d.-]+)" y="([\d.-]+)"(?: text-anchor="(\w+)")?>([^<]+)`)
 
-// TestLabels_StandOnNoOther: a name in the plan stands on no other, however
+// TestLabels_StandOnNoOther: a name in the plan or the section stands on no other, however
 // much there is to name. Widths are taken as five and a half px a letter, which
 // no name is narrower than.
 func TestLabels_StandOnNoOther(t *testing.T) {
@@ -23,7 +23,7 @@ func TestLabels_StandOnNoOther(t *testing.T) {
 	for _, words := range []say.Words{say.English(), say.Spanish()} {
 		cfg := live.FromBook(book.Demo(), words)
 		for _, query := range []string{"", "jets=4", "jets=4&stairs=on", "jets=8&stairs=on&stairs_at=300", "stairs=on&stairs_at=110&jets=2",
-			"jets=6&beach=e", "jets=6&beach=e&stairs=on", "shape=round&jets=8&stairs=on", "shape=long&jets=4&stairs=on&fence=on&patio=on", "cascade=off&jets=4&stairs=on"} {
+			"beach=E", "beach=E&length=24+ft", "length=14+ft&width=10+ft&deep=5+ft", "length=60+ft&width=30+ft", "jets=6&beach=e", "jets=6&beach=e&stairs=on", "shape=round&jets=8&stairs=on", "shape=long&jets=4&stairs=on&fence=on&patio=on", "cascade=off&jets=4&stairs=on"} {
 			v, err := url.ParseQuery(query)
 			if err != nil {
 				t.Fatal(err)
@@ -52,7 +52,7 @@ func noOverlap(t *testing.T, query, html string) {
 			t.Fatal(err, err2)
 		}
 		wide := 5.5 * float64(len([]rune(m[4])))
-		left := map[string]float64{"start": x, "middle": x - wide/2, "end": x - wide}[m[3]]
+		left := map[string]float64{"": x, "start": x, "middle": x - wide/2, "end": x - wide}[m[3]]
 		all = append(all, words{m[4], left, left + wide, y - 9, y})
 	}
 	if len(all) < 7 {
