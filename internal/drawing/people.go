@@ -106,12 +106,9 @@ const namePx = 16
 // overWaterPx is the height of a name over that of the water line.
 func (c crowd) overWaterPx() float64 { return c.name.y - namePx }
 
-// A leader is long where there is room and short where there is not.
-var leaderLongPx = []float64{30, 20, 13}
-
 // beside writes a name at someone's head, to one side.
 func (c crowd) beside(head pt, dir float64, words string) markup.Node {
-	for _, long := range leaderLongPx {
+	for _, long := range longPx() {
 		if name := c.along([]pt{head.plus(pt{dir * 9, 0}), head.plus(pt{dir * long, 0})}, dir, words); !name.IsNone() {
 			return name
 		}
@@ -122,7 +119,7 @@ func (c crowd) beside(head pt, dir float64, words string) markup.Node {
 // over writes the name of someone at a height over their head, beyond another
 // who stands between them and the name.
 func (c crowd) over(y float64, other, head pt, dir float64, words string) markup.Node {
-	for _, long := range leaderLongPx {
+	for _, long := range longPx() {
 		if name := c.along([]pt{head.plus(pt{dir * 5, -5}), {head.x + dir*9, y}, {other.x + dir*long, y}}, dir, words); !name.IsNone() {
 			return name
 		}
@@ -148,6 +145,10 @@ func (c crowd) along(leader []pt, dir float64, words string) markup.Node {
 	}
 	return markup.E("g", lead.node("dr-leader"), text("dr-note", words, end, markup.A("text-anchor", anchor)))
 }
+
+// longPx is how long a leader is: long where there is room and short where
+// there is not.
+func longPx() [3]float64 { return [...]float64{30, 20, 13} }
 
 // mostPx is how far right a line of words may go at a height.
 func (c crowd) mostPx(y float64) float64 {

@@ -7,7 +7,7 @@ func officeEnglish() map[string]string {
 		"office.skip":      "Skip to the page",
 		"office.views":     "Office",
 		"office.list":      "Enquiries",
-		"office.untold":    "Untold",
+		"office.untold":    "Not delivered",
 		"office.lead":      "Enquiry {0}",
 		"office.language":  "English",
 		"office.sign_out":  "Sign out",
@@ -158,7 +158,7 @@ func officeEnglish() map[string]string {
 		"office.dead.many":      "{0} enquiries could not be told to you.",
 		"office.dead.see":       "See why",
 		"office.untold.what":    "Emails and webhooks about enquiries that have not got through. The enquiries themselves are safe in the list.",
-		"office.untold.none":    "All has been told.",
+		"office.untold.none":    "Everything has been delivered.",
 		"office.untold.dead":    "Not tried any more",
 		"office.untold.waiting": "Still being tried",
 

@@ -7,7 +7,7 @@ func officeSpanish() map[string]string {
 		"office.skip":      "Ir a la página",
 		"office.views":     "Oficina",
 		"office.list":      "Solicitudes",
-		"office.untold":    "Sin avisar",
+		"office.untold":    "Sin entregar",
 		"office.lead":      "Solicitud {0}",
 		"office.language":  "Español",
 		"office.sign_out":  "Salir",
@@ -158,7 +158,7 @@ func officeSpanish() map[string]string {
 		"office.dead.many":      "De {0} solicitudes no se le pudo avisar.",
 		"office.dead.see":       "Ver por qué",
 		"office.untold.what":    "Correos y webhooks sobre solicitudes que no han llegado. Las solicitudes están a salvo en la lista.",
-		"office.untold.none":    "De todo se ha avisado.",
+		"office.untold.none":    "Todo se ha entregado.",
 		"office.untold.dead":    "Ya no se intenta",
 		"office.untold.waiting": "Se sigue intentando",
 

@@ -219,7 +219,7 @@ func TestUntold_ShowsDeadLettersAndSendsThemAgain(t *testing.T) {
 	r := setUp(t)
 	r.filled()
 	r.joined()
-	says(t, r.get("/office/untold"), http.StatusOK, "All has been told")
+	says(t, r.get("/office/untold"), http.StatusOK, "Everything has been delivered")
 	ctx := t.Context()
 	if err := r.store.Spread(ctx, []string{"mail"}, r.at); err != nil {
 		t.Fatal(err)
