@@ -9,7 +9,8 @@ func running() []Entry {
 		{"ashraepool", "ASHRAE", "HVAC Applications handbook, natatoriums: evaporation from pools", "", "w = 0.1 A Fa (pw - pa) in lb/h, as stated in the source of an open building energy program", Quoted},
 		{"smithlofjones1998", "Smith, Löf and Jones", "Rates of evaporation from swimming pools in active use, ASHRAE Transactions 104(1A), paper 4146", "1998", "eq. 1 and abstract", Quoted},
 		{"eia2023", "US Energy Information Administration", "Electric Power Annual, residential price 2023", "2024", "16.00 cents/kWh, all states", Read},
-		{"egrid2022", "US Environmental Protection Agency", "eGRID2022, US average output rate", "2024", "823.1 lb of carbon dioxide per MWh", FromMemory},
+		{"egrid2022", "US Environmental Protection Agency", "eGRID2022, US average output rate", "2024", "823.149 lb of carbon dioxide per MWh, as the tests of an open carbon calculator give it", Quoted},
+		{"eiacarbon2022", "US Energy Information Administration", "Frequently asked questions, carbon dioxide per kilowatt-hour of US generation in 2022", "2023", "1,650 million t over 4,230,672 million kWh, utility-scale plants", Read},
 		{"tariff", "", "The builder's tariff, or the home's own price", "", "bill with the pond less the bill without it", Builder},
 	}
 }
