@@ -230,20 +230,28 @@ type sown struct {
 // and goes.
 func squares(salt uint64, t trail, size float64) []sown {
 	seen := map[[2]int]int{} // looked up only; the order is the trail's
-	var all []sown
-	var spots []pt
-	for _, s := range t.steps {
+	all := make([]sown, 0, len(t.steps))
+	spots := make([]pt, 0, len(t.steps))
+	var here [2]int
+	var around [9]int // what is seen around here; most steps stay in one square
+	for first, s := range t.steps {
 		i, j := cellOf(s.at, size)
-		for k := range 9 {
-			key := [2]int{i + k%3 - 1, j + k/3 - 1}
-			n, ok := seen[key]
-			if !ok {
-				luck := sow(salt, key[0], key[1])
-				n = len(all)
-				seen[key] = n
-				spots = append(spots, pt{(float64(key[0]) + luck.part()) * size, (float64(key[1]) + luck.part()) * size})
-				all = append(all, sown{s, luck, math.Inf(1)})
+		if at := [2]int{i, j}; first == 0 || at != here {
+			here = at
+			for k := range around {
+				key := [2]int{i + k%3 - 1, j + k/3 - 1}
+				n, ok := seen[key]
+				if !ok {
+					luck := sow(salt, key[0], key[1])
+					n = len(all)
+					seen[key] = n
+					spots = append(spots, pt{(float64(key[0]) + luck.part()) * size, (float64(key[1]) + luck.part()) * size})
+					all = append(all, sown{s, luck, math.Inf(1)})
+				}
+				around[k] = n
 			}
+		}
+		for _, n := range around {
 			if off := s.at.to(spots[n]); off < all[n].off {
 				all[n].step, all[n].off = s, off
 			}
