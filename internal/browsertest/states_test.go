@@ -78,6 +78,12 @@ func situations() []situation {
 			evalAwait[bool](b, `tarnwrightQueue.keep(document.querySelector("script[data-seal]").dataset.seal, "refused-for-good-0000000000000000", "{}", "X", new Date().toISOString()).then(() => true)`)
 			b.until("it is marked", `document.getElementById("bad-0") !== null`)
 		}},
+		{name: "nothing chosen yet", tablet: true, do: func(b *tab) {
+			off(b)
+			enquire(b)
+			press("another")(b)
+			b.until("a shape is asked for", `document.getElementById("begin") !== null`)
+		}},
 		{name: "a tablet that nobody touches", tablet: true, do: func(b *tab) {
 			before := b.reading("volume")
 			b.fill("f-length", "41 ft")

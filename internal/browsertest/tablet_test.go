@@ -225,6 +225,8 @@ func TestQueue_EachEnquiryIsStoredOnce(t *testing.T) {
 		}
 		if i%2 == 0 {
 			b.click("another")
+			b.until("the next person is asked for a shape", `document.getElementById("begin") !== null && document.querySelector(".out") === null`)
+			b.click("begin-bean")
 			b.until("the page is the next person's", `document.getElementById("f-length") !== null`)
 			if got := b.reading("volume"); got != first {
 				t.Errorf("the next person sees a volume of %q, want %q", got, first)
@@ -316,10 +318,12 @@ func TestTablet_IsClearedWhenNobodyIsThere(t *testing.T) {
 	b.run(chromedp.Evaluate(`window.aheadMs += 15 * 60000 + 1000; 0`, nil))
 	b.until("it warns again", `document.getElementById("wipe") !== null`)
 	b.run(chromedp.Evaluate(`window.aheadMs += 61000; 0`, nil))
-	b.until("it is cleared", fmt.Sprintf(`document.getElementById("wipe") === null && `+pond+` === %q`, before))
+	b.until("it is cleared", `document.getElementById("wipe") === null && document.getElementById("begin") !== null`)
 	if got := eval[string](b, `location.search + location.hash + JSON.stringify(sessionStorage)`); strings.Contains(got, "41") || strings.Contains(got, "draft") {
 		t.Errorf("cleared, it still has %q", got)
 	}
+	b.click("begin-bean")
+	b.until("the next pond is the builder's own", fmt.Sprintf(`document.getElementById("f-length") !== null && `+pond+` === %q`, before))
 }
 
 // loadsItself waits through a load that the page itself begins, which ends

@@ -28,6 +28,13 @@ func ShapeIcon(shape string) markup.Node {
 		markup.E("path", markup.A("d", d)))
 }
 
+// Unbegun is the dotted outline of a pond that nobody has drawn yet.
+func Unbegun() markup.Node {
+	const d = "M3 68C3 33 30 12 65 13c14 .4 26 6 44 6s31-6 47-6c35 0 54 25 54 58 0 36-15 58-46 65-21 4.500-30-29-57-29s-30 33-54 30C22 133 3 103 3 68z"
+	return markup.E("svg", markup.Class("dr-unbegun"), markup.A("viewBox", "0 0 213 141"), markup.A("aria-hidden", "true"), markup.A("focusable", "false"),
+		markup.E("path", markup.A("d", d)))
+}
+
 // DepthTrack is the track of a depth slider: each stretch has the tone of its
 // depth, so that the handle stands on the colour it gives.
 type DepthTrack struct{ LeastM, MostM, StepM float64 }

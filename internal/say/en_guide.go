@@ -10,5 +10,8 @@ func guideEnglish() map[string]string {
 		"guide.end":       "Safety & send",
 		"guide.ask.steps": "Ask one step at a time",
 		"guide.ask.all":   "Show all questions at once",
+
+		"begin.choose": "Choose a shape to begin",
+		"begin.starts": "It starts at {0} × {1} and {2} deep. Change anything after.",
 	}
 }

@@ -10,5 +10,8 @@ func guideSpanish() map[string]string {
 		"guide.end":       "Seguridad y envío",
 		"guide.ask.steps": "Preguntar paso a paso",
 		"guide.ask.all":   "Ver todas las preguntas",
+
+		"begin.choose": "Elija una forma para empezar",
+		"begin.starts": "Empieza con {0} × {1} y {2} de fondo. Después se puede cambiar todo.",
 	}
 }

@@ -50,6 +50,7 @@ func questions() []Piece {
 		{"Choice", "as a row", part.Choice{Label: label("c-row", "Beach", ""), Value: "e", Options: sides}.Node()},
 		{"Choice", "with a fault", part.Choice{Label: label("c-fault", "Beach", ""), Fault: "Choose one of these.", Options: sides}.Node()},
 		{"Choice", "as tiles", part.Choice{Label: label("c-tiles", "Shape", ""), Bare: true, Shapes: true, Value: "bean", Options: tiles}.Node()},
+		{"Tile", "to press", part.Tile{Label: "Bean", Icon: tiles[0].Icon, ID: "t-bean"}.Node()},
 		{"Switch", "on", part.Switch{Label: label("s-on", "Timber deck", "At the deep side"), On: true}.Node()},
 		{"Switch", "off", part.Switch{Label: label("s-off", "Timber deck", "At the deep side")}.Node()},
 		{"Slider", "at rest", part.Slider{Field: "slide", Name: "Deep end, by slider", Least: "36", Most: "108", Step: "3", Value: "78", Spoken: "6 ft 6 in",

@@ -307,7 +307,7 @@ func (p *Page) later(ctx app.Context) {
 	p.moved = true
 	p.stopAddress = browser.Later(addressPauseMs, p.place)
 	p.stopSay()
-	if p.model.Spoken == p.lastSaid || p.state.View == page.SendView {
+	if p.model.Spoken == p.lastSaid || p.state.View == page.SendView || p.state.Blank {
 		return
 	}
 	p.stopSay = browser.Later(statusPauseMs, func() {

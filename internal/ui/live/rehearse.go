@@ -27,7 +27,9 @@ func Rehearse(cfg Config, part browser.Part) {
 	markup.Controls(p.tree, "")
 	part.Done()
 
-	const typed, pulled = 4, 12
+	// A browser makes its better code of what has run some dozens of times; moved
+	// less often, the page would have to do so under the finger.
+	const typed, pulled = 4, 40
 	p.typing = true
 	for range typed {
 		browser.Breathe() // the page may ask for the widget meanwhile

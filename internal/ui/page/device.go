@@ -46,6 +46,7 @@ type Device struct {
 	Offline  bool
 	Waiting  []Waiting
 	Newer    bool   // a new version waits
+	Blank    bool   // no pond is begun: a shape is asked for
 	WipeInS  int    // seconds until the tablet is cleared; 0 when it is not
 	Queued   string // the key of the enquiry that waits, shown in place of the form
 	QueuedAt string // since when
@@ -156,6 +157,7 @@ func (s State) shared(a Action) (State, bool) {
 // it, neither pond nor steps nor name.
 func (s State) forAnother() State {
 	fresh := State{Form: form.New(s.Form.Defaults()), View: DrawView, Part: parts()[0], Live: s.Live, Fix: "tab-" + string(DrawView)}
+	fresh.Blank = s.Live // without script a shape is a question like the others
 	fresh.Tablet, fresh.Origin, fresh.Offline, fresh.Waiting, fresh.Newer = s.Tablet, s.Origin, s.Offline, s.Waiting, s.Newer
 	fresh.Lang = s.Lang // the words on the page stay
 	return fresh

@@ -46,6 +46,43 @@ func TestAnother_LeavesNothingOfThePersonBefore(t *testing.T) {
 	}
 }
 
+// TestAnother_AsksForAShapeFirst wants the next person to begin with nothing
+// drawn, and what they choose to be where they start.
+func TestAnother_AsksForAShapeFirst(t *testing.T) {
+	t.Parallel()
+	blank := act(typed(), page.ActAnother, "", "")
+	text := markup.HTML(page.Tree(blank, built(blank)))
+	for _, want := range []string{"Choose a shape to begin", `href="#begin"`, `id="begin-bean"`, `id="begin-ell"`,
+		strings.ReplaceAll(built(blank).Answers[form.Length].Text, " ", "\u00a0")} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q is there before a shape is chosen", want)
+		}
+	}
+	if strings.Contains(text, `id="f-length"`) || strings.Contains(text, `class="out"`) {
+		t.Error("a pond is shown before a shape is chosen")
+	}
+	begun := act(blank, page.ActSet, "shape=oval", "")
+	if text := markup.HTML(page.Tree(begun, built(begun))); !strings.Contains(text, `id="f-length"`) || strings.Contains(text, `id="begin"`) {
+		t.Error("the chosen shape is not drawn")
+	}
+	if begun.CanUndo() || begun.Form.Text(form.Shape) != "oval" || begun.Fix != "tab-draw" {
+		t.Errorf("begun with %q, undo %t, focus on %q", begun.Form.Text(form.Shape), begun.CanUndo(), begun.Fix)
+	}
+	if longer := act(begun, page.ActField, string(form.Length), "13 m"); !longer.CanUndo() {
+		t.Error("what comes after the first choice cannot be undone")
+	}
+	for name, a := range map[string][2]string{"another view": {page.ActView, "pump"}, "the way back": {page.ActReturn, "view=send"}} {
+		if s := act(act(blank, a[0], a[1], ""), page.ActView, "draw", ""); strings.Contains(markup.HTML(page.Tree(s, built(s))), `id="begin"`) {
+			t.Errorf("after %s the shape is asked for again", name)
+		}
+	}
+	still := typed()
+	still.Live = false
+	if s := act(still, page.ActAnother, "", ""); s.Blank {
+		t.Error("without script there is nothing that would draw the shape chosen")
+	}
+}
+
 func TestQueued_IsShownChangedAndDelivered(t *testing.T) {
 	t.Parallel()
 	s := act(act(typed(), page.ActSend, "", "key-of-sixteen-letters"), page.ActKept, "key-of-sixteen-letters", "2:40 pm")

@@ -97,12 +97,8 @@ func bare(m Model, f form.Field) markup.Node {
 
 func sizeQuestions(m Model) []markup.Node {
 	var tiles []part.Option
-	for _, v := range []string{"bean", "oval", "long", "free", "rect", "round", "ell"} {
-		o := part.Option{Value: v, Label: m.Say("ask.shape." + v), Icon: m.Shapes[v]}
-		if v == "rect" || v == "ell" {
-			o.Name = m.Say("ask.shape." + v + ".is")
-		}
-		tiles = append(tiles, o)
+	for _, v := range shapes() {
+		tiles = append(tiles, shapeOption(m, v))
 	}
 	return []markup.Node{
 		part.Choice{Label: part.Label{Field: string(form.Shape), Name: m.Say("ask.shape")}, Bare: true, Shapes: true,

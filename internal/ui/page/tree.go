@@ -24,8 +24,12 @@ func Tree(s State, m Model) markup.Node {
 	if s.Live {
 		class += " live"
 	}
+	figures := "#figures"
+	if s.Blank && s.View == DrawView {
+		figures = "#" + BeginID
+	}
 	return markup.E("div", markup.A("id", RootID), markup.Class(class), markup.A("data-view", string(s.View)),
-		markup.E("a", markup.Class("skip"), markup.A("href", "#figures"), m.Say("page.skip")),
+		markup.E("a", markup.Class("skip"), markup.A("href", figures), m.Say("page.skip")),
 		m.part("form", InHand, func() markup.Node { return designForm(s, m) }),
 		m.part("header", InHand, func() markup.Node { return header(s, m) }),
 		m.part("device", InHand, func() markup.Node { return device(s, m) }),
@@ -42,6 +46,9 @@ func body(s State, m Model) []markup.Node {
 		return compareView(s, m)
 	case SendView:
 		return sendView(s, m)
+	}
+	if s.Blank {
+		return beginView(m)
 	}
 	return drawView(s, m)
 }

@@ -44,6 +44,9 @@ const most = 50
 // Update is the state after an action. An act it does not know changes nothing.
 func Update(s State, a Action) State {
 	s.Fix = ""
+	if begins(a) {
+		s.Blank = false
+	}
 	if next, ok := s.reshaped(a); ok {
 		return next
 	}
@@ -127,6 +130,9 @@ func Follows(a Action) bool {
 // dragging are one step until something else is touched; each press of a
 // button is its own.
 func (s State) changed(next form.State, touched string) State {
+	if s.Blank {
+		return s.begun(next, touched)
+	}
 	goesOn := touched == s.last && !strings.HasPrefix(touched, ActStep) && !strings.HasPrefix(touched, ActNudge) && !strings.HasPrefix(touched, ActTurn)
 	if !goesOn {
 		s = s.remembered()

@@ -19,6 +19,7 @@ const (
 	ClassSegOne   = "seg-one"
 	ClassShapes   = "shapes"
 	ClassShape    = "shape"
+	ClassTile     = "tile"
 	ClassSwitch   = "switch"
 	ClassSlider   = "slider"
 	ClassScale    = "scale"

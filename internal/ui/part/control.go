@@ -186,6 +186,21 @@ func (c Choice) option(o Option, class string) markup.Node {
 		markup.E("span", o.Icon, markup.E("span", o.Label)))
 }
 
+// Tile is a picture with a word below it, to press.
+type Tile struct {
+	Label string
+	Name  string // accessible name when the label is short
+	Icon  markup.Node
+	Act   Act
+	ID    string
+}
+
+// Node draws the tile.
+func (t Tile) Node() markup.Node {
+	return markup.E("button", markup.Class(ClassTile), markup.A("type", "button"), markup.A("id", t.ID),
+		when(t.Name != "", markup.A("aria-label", t.Name)), t.Act.attrs(), t.Icon, markup.E("span", t.Label))
+}
+
 // Switch is a yes or no. A form leaves an unticked box out, so whoever reads it
 // takes a missing one as off.
 type Switch struct {
