@@ -12,19 +12,34 @@ import (
 	"tarnwright/internal/lead"
 	"tarnwright/internal/measure"
 	"tarnwright/internal/post"
-	"tarnwright/internal/say"
 )
+
+// letterOf writes the letter about an enquiry, in the language that the office
+// reads, with the builder's own words in it where they have some.
+func letterOf(s config.Site, b core.Book) (func(l lead.Lead, where string) (subject, text string), error) {
+	worded, err := wordsOf(s.Book, b)
+	if err != nil {
+		return nil, err
+	}
+	cfg := newPages(b, worded).config(s.MailLanguage)
+	terms := measure.Terms{System: cfg.Defaults.System, Currency: cfg.Book.Currency}
+	return func(l lead.Lead, where string) (string, string) {
+		return post.Letter(l, core.Compute(l.Design, cfg.Book), cfg.Kit.Words, terms, where)
+	}, nil
+}
 
 // channels are the ways to the office that are set up. open tells whether the
 // site's office lets anybody in.
 func channels(s config.Settings, b core.Book, open func(context.Context) (bool, error)) ([]post.Channel, error) {
 	var out []post.Channel
 	if s.SMTP != "" {
-		words := say.English()
-		terms := measure.Terms{System: newPages(b, nil).cfg.Defaults.System, Currency: b.Currency}
+		letter, err := letterOf(s.Site, b)
+		if err != nil {
+			return nil, err
+		}
 		m, err := post.NewMail(post.Office{URL: s.SMTP.Reveal(), From: s.MailFrom, To: s.MailTo,
 			Letter: func(ctx context.Context, l lead.Lead) (string, string) {
-				return post.Letter(l, core.Compute(l.Design, b), words, terms, whereIs(ctx, s.Site, l.Reference, open))
+				return letter(l, whereIs(ctx, s.Site, l.Reference, open))
 			}})
 		if err != nil {
 			return nil, fmt.Errorf("set up mail: %w", err)

@@ -36,6 +36,7 @@ type Site struct {
 	SMTP            Secret         // mail server's address, with user and password
 	MailFrom        string
 	MailTo          string
+	MailLanguage    string // "en" or "es"
 }
 
 // MainSite is the site that is there without a settings file.
@@ -46,7 +47,7 @@ func Defaults() Settings {
 	return Settings{Addr: "127.0.0.1:8080", Data: "./data", Site: newSite(MainSite)}
 }
 
-func newSite(id string) Site { return Site{ID: id, WebhookData: "reference"} }
+func newSite(id string) Site { return Site{ID: id, WebhookData: "reference", MailLanguage: "en"} }
 
 // Sites are all sites, the one of flags and variables first.
 func (s Settings) Sites() []Site { return append([]Site{s.Site}, s.More...) }

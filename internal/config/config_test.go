@@ -47,6 +47,7 @@ func TestRead_RefusesWhatCannotBeUsed(t *testing.T) {
 		{"-frame-ancestors", "builder.example"}, {"-frame-ancestors", "https://builder.example/path"}, {"-frame-ancestors", "*"},
 		{"-frame-ancestors", "https://a.example; script-src *"}, {"-frame-ancestors", "https://*.example"}, {"-frame-ancestors", "javascript://x"},
 		{"-webhook-data", "everything"}, {"-webhook-networks", "the office"}, {"-webhook", "https://crm.example"}, {"-mail-to", "a@b.example"},
+		{"-mail-language", "de"}, {"-mail-language", ""},
 		{"-webhook-secret", "whsec_x"}, {"-smtp", "smtp://mail.example"}, // no flags: variables only
 		{"-trusted-proxies", "10.0.0.1"}, {"-trusted-proxies", "everyone"},
 	} {

@@ -115,6 +115,9 @@ func tellingOptions() []option[Site] {
 		{name: "mail-to", env: "TARNWRIGHT_MAIL_TO", help: "whom mail about an enquiry goes to, with commas between", list: true,
 			get: func(s *Site) string { return s.MailTo },
 			set: func(s *Site, v string) error { s.MailTo = v; return nil }},
+		{name: "mail-language", env: "TARNWRIGHT_MAIL_LANGUAGE", help: "language of that mail: en or es; the person's own words stay as they wrote them",
+			get: func(s *Site) string { return s.MailLanguage },
+			set: func(s *Site, v string) error { s.MailLanguage = v; return oneOf(v, "en", "es") }},
 	}
 }
 
