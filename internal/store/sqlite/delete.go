@@ -64,6 +64,10 @@ func (s *Store) emptyLog(ctx context.Context) error {
 
 // cutLog tries once, and does not let writers wait for a reader.
 func (s *Store) cutLog(ctx context.Context) (done bool, err error) {
+	if s.folding != nil {
+		s.folding.mu.Lock()
+		defer s.folding.mu.Unlock()
+	}
 	conn, err := s.write.Conn(ctx)
 	if err != nil {
 		return false, err

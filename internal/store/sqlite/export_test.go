@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,9 +14,15 @@ import (
 // OpenUnder opens a store on another file layer, with pragmas after the
 // store's own, which win.
 func OpenUnder(ctx context.Context, file, layer string, more ...string) (*Store, error) {
+	return OpenFolding(ctx, file, layer, foldPages, more...)
+}
+
+// OpenFolding does that with a log that is folded from so many pages on; with
+// 0 the database does it by itself.
+func OpenFolding(ctx context.Context, file, layer string, pages int, more ...string) (*Store, error) {
 	// The size of a page is what is said first.
 	first := slices.DeleteFunc(slices.Clone(more), func(p string) bool { return !strings.HasPrefix(p, "page_size") })
-	return open(ctx, file, ground{layer, slices.Concat(first, pragmas(), more)})
+	return open(ctx, file, ground{layer, slices.Concat(first, pragmas(), more), pages})
 }
 
 // Bare puts leads without the store's doing: the same statements, read by the
@@ -90,3 +97,29 @@ func (s *Store) Fill(ctx context.Context, first, last int, like lead.Lead, heavy
 
 // Queued is how many senders wait for the next transaction.
 func (s *Store) Queued() int { return len(s.putting.queue) }
+
+// Folder folds a log that is not SQLite's.
+type Folder struct{ f *folder }
+
+// NewFolder folds by a function from so many pages on.
+func NewFolder(fold func() (pages, folded int64, err error), pages int) Folder {
+	return Folder{newFolder(fold, pages)}
+}
+
+// Grown and Relieve are what a writer calls, Close ends it.
+func (f Folder) Grown(pages int) { f.f.grown(pages) }
+func (f Folder) Relieve()        { f.f.relieve() }
+func (f Folder) Close()          { f.f.close() }
+
+// Reading holds on to what the file reads as now, until done.
+func (s *Store) Reading(ctx context.Context) (done func() error, err error) {
+	tx, err := s.read.BeginTx(ctx, nil)
+	if err != nil {
+		return nil, err
+	}
+	var n int
+	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM leads`).Scan(&n); err != nil {
+		return nil, errors.Join(err, tx.Rollback())
+	}
+	return tx.Rollback, nil
+}

@@ -14,6 +14,7 @@ import (
 // the disk, those that come in gather for the next, and share its wait.
 type group struct {
 	db      *sql.DB
+	folding *folder // nil when SQLite folds by itself
 	st      statements
 	queue   chan *seat
 	quit    chan struct{}
@@ -35,8 +36,8 @@ type seat struct {
 // for long.
 const mostSeats = 256
 
-func newGroup(ctx context.Context, db *sql.DB) (*group, error) {
-	g := &group{db: db, queue: make(chan *seat, mostSeats), quit: make(chan struct{}), done: make(chan struct{})}
+func newGroup(ctx context.Context, db *sql.DB, folding *folder) (*group, error) {
+	g := &group{db: db, folding: folding, queue: make(chan *seat, mostSeats), quit: make(chan struct{}), done: make(chan struct{})}
 	if err := g.st.prepare(ctx, db); err != nil {
 		return nil, err
 	}
@@ -125,6 +126,9 @@ func (g *group) serve(seats []*seat) {
 	}
 	for _, s := range seats {
 		close(s.served)
+	}
+	if g.folding != nil {
+		g.folding.relieve()
 	}
 }
 

@@ -48,7 +48,7 @@ func enquiry(b *testing.B) lead.Lead {
 // transaction of its own that waits for the disk, without the store's groups.
 func bare(b *testing.B, name, layer string, like lead.Lead, settings ...string) storetest.Turn {
 	b.Helper()
-	s, err := sqlite.OpenUnder(context.Background(), filepath.Join(b.TempDir(), "leads.db"), layer, settings...)
+	s, err := sqlite.OpenFolding(context.Background(), filepath.Join(b.TempDir(), "leads.db"), layer, 0, settings...)
 	if err != nil {
 		b.Fatal(err)
 	}

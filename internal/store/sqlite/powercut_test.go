@@ -64,8 +64,8 @@ func newStorm(t *testing.T, seed uint64, sync string) *storm {
 // open opens the store, half the time with a log that is folded in often, so
 // that cuts fall into that too.
 func (s *storm) open() (*sqlite.Store, error) {
-	pages := []string{"12", "8000"}[s.rng.IntN(2)]
-	return sqlite.OpenUnder(context.Background(), s.file, s.layer, "synchronous("+s.sync+")", "wal_autocheckpoint("+pages+")", "busy_timeout(1)")
+	pages := []int{12, 8000}[s.rng.IntN(2)]
+	return sqlite.OpenFolding(context.Background(), s.file, s.layer, pages, "synchronous("+s.sync+")", "busy_timeout(1)")
 }
 
 // round sends leads until the power goes, and brings it back.

@@ -10,6 +10,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"github.com/ncruces/go-sqlite3"
@@ -30,7 +31,9 @@ type database struct {
 	// One connection writes, so that writers queue in the program and not on
 	// the file's lock; readers do not wait for it.
 	write, read *sql.DB
+	aside       *sql.DB // folds the log
 	putting     *group
+	folding     *folder // nil when SQLite folds by itself
 }
 
 var (
@@ -43,16 +46,19 @@ var (
 // pragmas are set on every connection. FULL makes a commit wait for the disk:
 // with NORMAL, a power cut loses the last answered leads. A deleted lead is
 // overwritten with zeros, and the file is not trusted to bring code along. The
-// log grows to 32 MB before it is folded in, so that few commits pay for that.
+// log grows to 32 MB before it is folded in, so that this is seldom.
 // An enquiry is some 50 kB: in pages of 16 kB, which a file has from its start
 // or never, it is a quarter of the calls to the system that pages of 4 kB take.
 // What undoes a savepoint stays in memory and not in a file.
 func pragmas() []string {
 	return []string{
 		"busy_timeout(" + busyMs + ")", "page_size(16384)", "journal_mode(WAL)", "synchronous(FULL)", "temp_store(MEMORY)", "foreign_keys(ON)",
-		"secure_delete(ON)", "trusted_schema(OFF)", "wal_autocheckpoint(2000)", "journal_size_limit(67108864)",
+		"secure_delete(ON)", "trusted_schema(OFF)", "wal_autocheckpoint(" + strconv.Itoa(foldPages) + ")", "journal_size_limit(67108864)",
 	}
 }
+
+// foldPages is from how many pages on the log is folded into the file.
+const foldPages = 2000
 
 // busyMs is how long a connection waits for another program's lock.
 const busyMs = "5000"
@@ -64,12 +70,13 @@ const readers = 4
 type ground struct {
 	layer   string
 	pragmas []string
+	fold    int // from how many pages on a folder folds the log; 0 leaves it to SQLite
 }
 
 // Open opens the database in a file, makes it when there is none, and brings
 // its tables up to date. What it returns keeps the site lead.Main.
 func Open(ctx context.Context, file string) (*Store, error) {
-	return open(ctx, file, ground{pragmas: pragmas()})
+	return open(ctx, file, ground{pragmas: pragmas(), fold: foldPages})
 }
 
 func open(ctx context.Context, file string, on ground) (*Store, error) {
@@ -79,24 +86,36 @@ func open(ctx context.Context, file string, on ground) (*Store, error) {
 	if err := private(file); err != nil {
 		return nil, err
 	}
-	write, err := connect(file, "immediate", on)
-	if err != nil {
-		return nil, fmt.Errorf("open %s: %w", file, err)
+	d := &database{}
+	if err := d.open(ctx, file, on); err != nil {
+		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), d.close())
 	}
-	write.SetMaxOpenConns(1)
-	if err := migrate(ctx, write); err != nil {
-		return nil, errors.Join(fmt.Errorf("bring %s up to date: %w", file, err), write.Close())
+	return &Store{d, lead.Main}, nil
+}
+
+func (d *database) open(ctx context.Context, file string, on ground) (err error) {
+	var watch []func(*sqlite3.Conn) error
+	if on.fold > 0 {
+		if d.aside, err = connect(file, "deferred", on); err != nil {
+			return err
+		}
+		d.aside.SetMaxOpenConns(1)
+		d.folding = newFolder(aside(d.aside), on.fold)
+		watch = append(watch, d.folding.watch)
 	}
-	read, err := connect(file, "deferred", on)
-	if err != nil {
-		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), write.Close())
+	if d.write, err = connect(file, "immediate", on, watch...); err != nil {
+		return err
 	}
-	read.SetMaxOpenConns(readers)
-	group, err := newGroup(ctx, write)
-	if err != nil {
-		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), read.Close(), write.Close())
+	d.write.SetMaxOpenConns(1)
+	if err := migrate(ctx, d.write); err != nil {
+		return fmt.Errorf("bring it up to date: %w", err)
 	}
-	return &Store{&database{write: write, read: read, putting: group}, lead.Main}, nil
+	if d.read, err = connect(file, "deferred", on); err != nil {
+		return err
+	}
+	d.read.SetMaxOpenConns(readers)
+	d.putting, err = newGroup(ctx, d.write, d.folding)
+	return err
 }
 
 // At is the store of another site in the same file; closing one closes all.
@@ -111,7 +130,7 @@ func private(file string) error {
 	return f.Close()
 }
 
-func connect(file, lock string, on ground) (*sql.DB, error) {
+func connect(file, lock string, on ground, started ...func(*sqlite3.Conn) error) (*sql.DB, error) {
 	abs, err := filepath.Abs(file)
 	if err != nil {
 		return nil, err
@@ -122,13 +141,28 @@ func connect(file, lock string, on ground) (*sql.DB, error) {
 	}
 	name := url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}
 	// A file address without an authority has one slash or three, never two.
-	return driver.Open(strings.Replace(name.String(), "file:///", "file:/", 1))
+	return driver.Open(strings.Replace(name.String(), "file:///", "file:/", 1), started...)
 }
 
 // Close lets what is being put end and closes both pools; the last connection
 // folds the log into the file.
-func (s *Store) Close() error {
-	return errors.Join(s.putting.close(), s.read.Close(), s.write.Close())
+func (s *Store) Close() error { return s.close() }
+
+// close closes what is open.
+func (d *database) close() error {
+	var errs []error
+	if d.putting != nil {
+		errs = append(errs, d.putting.close())
+	}
+	if d.folding != nil {
+		d.folding.close()
+	}
+	for _, db := range []*sql.DB{d.aside, d.read, d.write} {
+		if db != nil {
+			errs = append(errs, db.Close())
+		}
+	}
+	return errors.Join(errs...)
 }
 
 // Ready takes the write lock and gives it back.
