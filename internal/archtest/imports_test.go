@@ -79,7 +79,7 @@ func rooms() []room {
 
 		{"internal/account", "", "context", "who may sign in; knows no pages and no database"},
 		{"internal/store/ledger", "internal/lead", "encoding/json io/fs", "what two databases keep alike; it opens neither"},
-		{"internal/store/sqlite", "internal/account internal/lead internal/store/ledger", "context database/sql embed encoding/json io io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync os path path/filepath net/url", "one database, behind lead.Store"},
+		{"internal/store/sqlite", "internal/account internal/lead internal/store/ledger", "context database/sql embed encoding/json io io/fs github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/driver github.com/ncruces/go-sqlite3/embed sync sync/atomic os path path/filepath net/url", "one database, behind lead.Store"},
 		{"internal/store/postgres", "internal/account internal/lead internal/store/ledger", "context embed github.com/jackc/pgx/v5 github.com/jackc/pgx/v5/pgconn github.com/jackc/pgx/v5/pgxpool", "the other database, behind the same interfaces"},
 		{"internal/store/cluster", "", "context net/url os os/exec os/user path/filepath runtime sync/atomic syscall github.com/jackc/pgx/v5", "a database server of its own, for tests"},
 		{"internal/store/powercut", "", "github.com/ncruces/go-sqlite3 github.com/ncruces/go-sqlite3/vfs github.com/ncruces/go-sqlite3/util/vfsutil io sync", "a disk that loses what was not synced, for tests"},
