@@ -22,7 +22,7 @@ func main() {
 	// its memory is small, so it is cheaper to clear up seldom, as long as the
 	// whole of it stays what a phone can spare.
 	debug.SetGCPercent(4000)
-	debug.SetMemoryLimit(96 << 20)
+	debug.SetMemoryLimit(160 << 20)
 	cfg, err := brought()
 	if err != nil {
 		// The page stays what it is, a form that the server answers.

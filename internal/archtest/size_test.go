@@ -107,3 +107,76 @@ func run(t *testing.T, env []string, name string, args ...string) string {
 	}
 	return string(out)
 }
+
+// lost is a program that goes deep, collects, tells where it is, and recovers.
+const lost = `//go:build wasm
+
+package main
+
+import (
+	"fmt"
+	"runtime"
+)
+
+func deep(n int) int {
+	var pad [256]byte
+	if n == 0 {
+		runtime.GC()
+		return 0
+	}
+	return deep(n-1) + int(pad[n%256])
+}
+
+func where() {
+	pc := make([]uintptr, 8)
+	frames := runtime.CallersFrames(pc[:runtime.Callers(1, pc)])
+	for more := true; more; {
+		var f runtime.Frame
+		f, more = frames.Next()
+		fmt.Println(f.Function, f.File != "", f.Line)
+	}
+}
+
+func main() {
+	defer func() { fmt.Println("recovered:", recover()) }()
+	deep(20000)
+	where()
+	var none map[string]int
+	none["x"] = 1
+}
+`
+
+// What is taken out of the widget is what a trace says of lines, and nothing
+// that a program runs by.
+func TestSize_ASlimProgramRunsAndNamesItsFunctions(t *testing.T) {
+	t.Parallel()
+	dir := filepath.Join(root(t), ".build/lost")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "main.go"), []byte(lost), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out := filepath.Join(dir, "lost.wasm")
+	run(t, []string{"GOOS=js", "GOARCH=wasm"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "./.build/lost")
+	exec := filepath.Join(strings.TrimSpace(run(t, nil, "go", "env", "GOROOT")), "lib/wasm/wasm_exec_node.js")
+	whole := run(t, nil, "node", exec, out)
+	if !strings.Contains(whole, "main.where true 21\n") {
+		t.Errorf("whole, it says:\n%s", whole)
+	}
+	if said := run(t, nil, "node", ".ci/slim.mjs", out); said != "" {
+		t.Error(said)
+	}
+	slim := run(t, nil, "node", exec, out)
+	if want := "main.where true 0\nmain.main true 0\n"; !strings.Contains(slim, want) || !strings.Contains(slim, "recovered: assignment to entry in nil map\n") {
+		t.Errorf("slim, it says:\n%s\nwant in it:\n%s", slim, want)
+	}
+	// A file that is no such program stays as it is.
+	other := filepath.Join(dir, "other.wasm")
+	if err := os.WriteFile(other, []byte("\x00asm\x01\x00\x00\x00\x0b\x06\x01\x00\x41\x00\x0b\x00"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if said := run(t, nil, "node", ".ci/slim.mjs", other); !strings.Contains(said, "keeps its line tables") || fileSize(t, other) != 16 {
+		t.Errorf("of another file it says %q", said)
+	}
+}

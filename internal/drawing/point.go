@@ -45,18 +45,25 @@ func pts(xys []sheet.XY) []pt {
 // fromLine returns how far p is from the straight stretch a to b.
 func (p pt) fromLine(a, b pt) float64 {
 	d := b.minus(a)
-	k := 0.0
-	if l := d.dot(d); l > 0 {
-		k = math.Min(math.Max(p.minus(a).dot(d)/l, 0), 1)
+	// Compared by hand: in a browser math.Min is a call, and this runs thousands
+	// of times for each move of a ring.
+	k, l := p.minus(a).dot(d), d.dot(d)
+	switch {
+	case !(k > 0): // before a, or there is no stretch
+		return p.to(a)
+	case k >= l:
+		return p.to(b)
 	}
-	return p.to(a.plus(d.times(k)))
+	return p.to(a.plus(d.times(k / l)))
 }
 
 // fromChain returns how far p is from an open line.
 func (p pt) fromChain(chain []pt) float64 {
 	best := math.Inf(1)
 	for i := 1; i < len(chain); i++ {
-		best = math.Min(best, p.fromLine(chain[i-1], chain[i]))
+		if far := p.fromLine(chain[i-1], chain[i]); far < best {
+			best = far
+		}
 	}
 	return best
 }
@@ -132,10 +139,19 @@ type box struct{ lo, hi pt }
 func noBox() box { return box{pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}} }
 
 func (b box) with(p pt, margin float64) box {
-	return box{
-		pt{math.Min(b.lo.x, p.x-margin), math.Min(b.lo.y, p.y-margin)},
-		pt{math.Max(b.hi.x, p.x+margin), math.Max(b.hi.y, p.y+margin)},
+	if x := p.x - margin; x < b.lo.x {
+		b.lo.x = x
 	}
+	if y := p.y - margin; y < b.lo.y {
+		b.lo.y = y
+	}
+	if x := p.x + margin; x > b.hi.x {
+		b.hi.x = x
+	}
+	if y := p.y + margin; y > b.hi.y {
+		b.hi.y = y
+	}
+	return b
 }
 
 func (b box) all(ps []pt, margin float64) box {
