@@ -24,6 +24,7 @@ flags="-gcflags=all=-l -gcflags=internal/runtime/...= -gcflags=runtime= -gcflags
 for hot in core/geom core/num core/hydraulics core/pump core/layout drawing; do
   flags="$flags -gcflags=tarnwright/internal/$hot="
 done
+rm -f $out # a build leaves alone what it made before, slim or not
 GOOS=js GOARCH=wasm go build -modfile $work/go.mod -trimpath -ldflags='-s -w' $flags -o $out ./app/widget
 node .ci/slim.mjs $out
 node .ci/press.mjs $out
