@@ -33,6 +33,9 @@ func main() {
 		live.Rehearse(cfg, part)
 		return
 	}
+	// Set out, the page waits here until what it is about to call is compiled.
+	// Without another thread there is nothing to wait for.
+	_, _ = browser.Awaited("tarnwrightPlayed")
 	browser.Breathe()
 	// What was typed is read before the framework replaces the controls.
 	cfg.Kit.Builder.Logo = browser.Data("logo")

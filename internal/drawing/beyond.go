@@ -12,7 +12,7 @@ func (d *drawer) beyond() markup.Node {
 	if len(d.p.Section) < 2 {
 		return markup.None()
 	}
-	if d.moving() && d.o.Last != nil {
+	if d.moving() && d.o.Last != nil && d.o.Last.View.ScalePxPerM == d.view.ScalePxPerM {
 		return d.o.Last.beyond
 	}
 	f := d.newProfile()

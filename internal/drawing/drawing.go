@@ -30,7 +30,7 @@ const (
 	// Moving draws what follows a finger: bands, rim, words and rings. Stones,
 	// stipple and planting stay as they were in Options.Last.
 	Moving Detail = "moving"
-	// Following draws like Moving in the scale of Options.Last, and is Settled
+	// Following draws like Moving in the scale of Options.Last, and in another
 	// where the pond no longer fits there.
 	Following Detail = "following"
 	// Quiet leaves out what only dresses the ground: stipple, grit, tufts and
@@ -151,8 +151,10 @@ type View struct {
 type Picture struct {
 	Node markup.Node
 	View View
-	// Back lies behind the water and Dress before it.
+	// Back lies behind the water and Dress before it; both were drawn in the
+	// view sown.
 	back, shore, dress, beyond markup.Node
+	sown                       View
 }
 
 // PlanPoint returns the place on the plan under a point of the picture.
@@ -190,8 +192,8 @@ func draw(p sheet.Plan, o Options, which parts) Picture {
 	var layers []markup.Node
 	pic := Picture{View: d.view}
 	if which&partPlan != 0 {
-		pic.back, pic.shore, pic.dress = d.kept()
-		back, shore, dress := pic.back, pic.shore, pic.dress
+		pic.back, pic.shore, pic.dress, pic.sown = d.kept()
+		back, shore, dress := d.carried(pic.back, pic.sown), d.carried(pic.shore, pic.sown), d.carried(pic.dress, pic.sown)
 		if o.State == Wrong {
 			back, shore, dress = layer("dr-back"), layer("dr-shore"), layer("dr-dress")
 		}

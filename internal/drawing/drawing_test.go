@@ -1,6 +1,7 @@
 package drawing_test
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -127,22 +128,27 @@ func TestSheet_IsNotTooLarge(t *testing.T) {
 // a drawing, in metres on the plan.
 func heads(pic drawing.Picture, class string) []sheet.XY {
 	var found []sheet.XY
-	var walk func(markup.Node)
-	walk = func(n markup.Node) {
+	var walk func(n markup.Node, k, x, y float64)
+	walk = func(n markup.Node, k, x, y float64) {
 		at := map[string]string{}
 		for _, a := range n.Attrs {
 			at[a.Name] = a.Value
 		}
-		if n.Tag == "path" && strings.HasPrefix(at["class"], class) {
-			for _, p := range starts(at["d"]) {
-				found = append(found, pic.View.PlanPoint(p[0], p[1]))
+		if to, ok := at["transform"]; ok && n.Tag == "g" && strings.HasPrefix(to, "translate(") && strings.Contains(to, "scale(") {
+			if _, err := fmt.Sscanf(to, "translate(%g %g) scale(%g)", &x, &y, &k); err != nil {
+				found = append(found, sheet.XY{X: math.NaN()})
 			}
 		}
-		for _, k := range n.Kids {
-			walk(k)
+		if n.Tag == "path" && strings.HasPrefix(at["class"], class) {
+			for _, p := range starts(at["d"]) {
+				found = append(found, pic.View.PlanPoint(x+k*p[0], y+k*p[1]))
+			}
+		}
+		for _, kid := range n.Kids {
+			walk(kid, k, x, y)
 		}
 	}
-	walk(pic.Node)
+	walk(pic.Node, 1, 0, 0)
 	return found
 }
 
@@ -244,6 +250,51 @@ func TestSheet_MovingKeepsTheStonesOfTheLastPicture(t *testing.T) {
 	a, b := rim.FindString(markup.HTML(last.Node)), rim.FindString(markup.HTML(now.Node))
 	if a == "" || a == b {
 		t.Error("the rim did not follow the finger")
+	}
+}
+
+// A pond that outgrows its picture while its length is typed is drawn smaller,
+// and the stones lie where they lay on the ground until the number rests.
+func TestSheet_FollowingCarriesTheStonesToAnotherScale(t *testing.T) {
+	t.Parallel()
+	d := demo()
+	o := options(d)
+	o.Look, o.WidthPx = drawing.Phone, 390
+	first := drawing.Plan(plan(d), o)
+	was := heads(first, "dr-stone dr-s0")
+	if len(was) < 10 {
+		t.Fatalf("only %d stones: the test sees too little", len(was))
+	}
+	drawn := regexp.MustCompile(`<path class="dr-stone dr-s0" d="([^"]*)"`)
+	last, scales := first, map[float64]bool{first.View.ScalePxPerM: true}
+	o.Detail = drawing.Following
+	for ft := 35; ft <= 50; ft++ {
+		d.Outline.LengthM = float64(ft) * footM
+		o.Last = &last
+		now := drawing.Plan(plan(d), o)
+		is := heads(now, "dr-stone dr-s0")
+		if len(is) != len(was) {
+			t.Fatalf("%d ft: %d stones, were %d", ft, len(is), len(was))
+		}
+		for i, at := range is {
+			if far := math.Hypot(at.X-was[i].X, at.Y-was[i].Y); !(far < 0.03) {
+				t.Fatalf("%d ft: a stone lies %.3f m from where it lay", ft, far)
+			}
+		}
+		if a, b := drawn.FindString(markup.HTML(first.Node)), drawn.FindString(markup.HTML(now.Node)); a != b {
+			t.Fatalf("%d ft: the stones were drawn anew", ft)
+		}
+		scales[now.View.ScalePxPerM] = true
+		last = now
+	}
+	if len(scales) < 3 {
+		t.Errorf("%d scales: the test sees no change of scale", len(scales))
+	}
+	d.Outline.LengthM = 50 * footM
+	rested := o
+	rested.Detail, rested.Last = drawing.Settled, nil
+	if view := drawing.Plan(plan(d), rested).View; math.Abs(view.ScalePxPerM/last.View.ScalePxPerM-1) > 0.15 {
+		t.Errorf("followed, the scale is %.2f px/m, at rest %.2f", last.View.ScalePxPerM, view.ScalePxPerM)
 	}
 }
 

@@ -33,7 +33,7 @@ func (d *drawer) fitTo(mostPlanPx float64) {
 			d.sink(d.view.PlanHeightPx)
 			return
 		case o.Detail == Following:
-			d.o.Detail, d.o.View = Settled, nil
+			d.o.View = nil // what is kept is carried over to the new scale
 		case o.Detail == Moving || d.holds():
 			return
 		}

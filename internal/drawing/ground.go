@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"strconv"
 
 	"tarnwright/internal/markup"
 )
@@ -20,26 +21,37 @@ const (
 )
 
 // kept draws what stays while a ring moves: what lies behind the water, on its
-// bottom, and the stones and plants before it.
-func (d *drawer) kept() (back, shore, dress markup.Node) {
-	if d.moving() {
-		if d.o.Last != nil {
-			return d.o.Last.back, d.o.Last.shore, d.o.Last.dress
+// bottom, and the stones and plants before it; and the view it was drawn in.
+func (d *drawer) kept() (back, shore, dress markup.Node, sown View) {
+	if d.moving() || d.o.State == Wrong { // which keeps it for the next that is a pond
+		if last := d.o.Last; last != nil {
+			return last.back, last.shore, last.dress, last.sown
 		}
-		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
-	}
-	if d.o.State == Wrong {
-		if d.o.Last != nil { // for the next that is a pond
-			return d.o.Last.back, d.o.Last.shore, d.o.Last.dress
-		}
-		return layer("dr-back"), layer("dr-shore"), layer("dr-dress")
+		return layer("dr-back"), layer("dr-shore"), layer("dr-dress"), d.view
 	}
 	d.covered = d.blocked()
 	d.stones = d.layStones()
 	back = layer("dr-back", d.trees(), d.stipple())
 	shore = layer("dr-shore", d.pebbles())
 	dress = layer("dr-dress", d.planting(), d.boulders(), d.fall(), d.tufts())
-	return back, shore, dress
+	return back, shore, dress, d.view
+}
+
+// carried is a layer that was drawn in another view, over the same ground in
+// this one.
+func (d *drawer) carried(kept markup.Node, sown View) markup.Node {
+	if sown.ScalePxPerM == 0 { // nothing was drawn
+		return kept
+	}
+	k := d.view.ScalePxPerM / sown.ScalePxPerM
+	east, north := d.view.EastPx-k*sown.EastPx, d.view.NorthPx-k*sown.NorthPx
+	if k == 1 && east == 0 && north == 0 {
+		return kept
+	}
+	decimals := func(v float64) string { return strconv.FormatFloat(v, 'f', 4, 64) }
+	kept.Attrs = append(kept.Attrs[:len(kept.Attrs):len(kept.Attrs)],
+		markup.A("transform", "translate("+px(east)+" "+px(north)+") scale("+decimals(k)+")"))
+	return kept
 }
 
 // stipple is the only tone on the ground: dots that thin out with the distance

@@ -145,6 +145,13 @@
     if (then) s.onload = s.onerror = then;
     document.head.appendChild(s);
   }
+  function ahead(src) {
+    var l = document.createElement("link");
+    l.rel = "preload";
+    l.as = "script";
+    l.href = src;
+    document.head.appendChild(l);
+  }
   function text(address) {
     var come = fetch(address).then(function (r) {
       if (!r.ok) throw new Error(address + ": " + r.status);
@@ -163,6 +170,7 @@
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
     bring();
+    ahead("/app.js");
     function framework() { add(own.patch); add("/wasm_exec.js", function () { brought(function () { add("/app.js"); }); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();
@@ -182,12 +190,24 @@
   }
   function brought(then) {
     if (!stage) return then();
-    function over(said) {
-      stage.terminate();
-      if (said.data) give(said.data);
+    var played, set = false;
+    function out(program) {
+      if (set) return;
+      set = true;
+      if (program) give(program);
       then();
     }
-    stage.onmessage = over;
+    function over() {
+      stage.terminate();
+      played("");
+      out(null);
+    }
+    // The widget sets out, and draws when this has come to its end.
+    window.tarnwrightPlayed = new Promise(function (done) { played = done; });
+    stage.onmessage = function (said) {
+      if (said.data === "played") over();
+      else out(said.data);
+    };
     stage.onerror = over;
     stage.postMessage({});
   }

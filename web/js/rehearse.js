@@ -2,15 +2,21 @@
 // page. A browser compiles a function when it is first called, and what is
 // compiled here is compiled for the page as well: without this the page stands
 // still for a second and more on a phone while the widget starts. The page
-// gets it when it asks, as even to receive it takes a while.
+// gets it when it asks, as even to receive it takes a while: the program as
+// soon as it is compiled, so that it sets out, and a word when it was played.
 (function () {
   "use strict";
-  var program = null, ready = false, wanted = false;
+  var program = null, compiled = false, handed = false, ready = false, wanted = false;
   function hand() {
-    if (ready && wanted) postMessage(program); // null: the page compiles it itself
+    if (!wanted) return;
+    if (compiled && !handed) {
+      handed = true;
+      postMessage(program); // null: the page compiles it itself
+    }
+    if (ready) postMessage("played");
   }
   function done() {
-    ready = true;
+    compiled = ready = true;
     hand();
   }
   function text(address) {
@@ -19,8 +25,10 @@
     return come;
   }
   function play(about) {
-    WebAssembly.compileStreaming(fetch("/web/app.wasm")).then(function (compiled) {
-      program = compiled;
+    WebAssembly.compileStreaming(fetch("/web/app.wasm")).then(function (it) {
+      program = it;
+      compiled = true;
+      hand();
       self.tarnwrightRehearsal = { query: about.query, narrow: about.narrow, done: done };
       self.tarnwrightBook = text(about.book);
       self.tarnwrightWords = text(about.words);
