@@ -151,10 +151,9 @@ type View struct {
 type Picture struct {
 	Node markup.Node
 	View View
-	// Back lies behind the water and Dress before it; both were drawn in the
-	// view sown.
+	// Back lies behind the water and Dress before it.
 	back, shore, dress, beyond markup.Node
-	sown                       View
+	sown                       sowing // of back, shore and dress
 }
 
 // PlanPoint returns the place on the plan under a point of the picture.

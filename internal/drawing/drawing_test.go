@@ -298,6 +298,26 @@ func TestSheet_FollowingCarriesTheStonesToAnotherScale(t *testing.T) {
 	}
 }
 
+// Stones that the rim has left behind are not shown while a number is typed;
+// those along a rim that hardly moved are, and all while a ring is in hand.
+func TestSheet_FollowingHidesWhatTheRimHasLeft(t *testing.T) {
+	t.Parallel()
+	before := drawing.Sheet(plan(demo()), options(demo()))
+	for _, c := range []struct {
+		detail drawing.Detail
+		longer float64
+		hidden bool
+	}{{drawing.Following, 1, false}, {drawing.Following, 2, true}, {drawing.Moving, 2, false}, {drawing.Settled, 2, false}} {
+		d := demo()
+		d.Outline.LengthM += c.longer
+		o := options(d)
+		o.Detail, o.Last = c.detail, &before
+		if got := strings.Count(markup.HTML(drawing.Sheet(plan(d), o).Node), "dr-aloof") > 0; got != c.hidden {
+			t.Errorf("%q, %g m longer: hidden %v, want %v", c.detail, c.longer, got, c.hidden)
+		}
+	}
+}
+
 func TestView_TurnsPointsBothWays(t *testing.T) {
 	t.Parallel()
 	v := drawing.View{ScalePxPerM: 41.7, EastPx: 351.2, NorthPx: 290.8}

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"tarnwright/internal/markup"
@@ -21,36 +22,54 @@ const (
 )
 
 // kept draws what stays while a ring moves: what lies behind the water, on its
-// bottom, and the stones and plants before it; and the view it was drawn in.
-func (d *drawer) kept() (back, shore, dress markup.Node, sown View) {
+// bottom, and the stones and plants before it; and for what it was drawn.
+func (d *drawer) kept() (back, shore, dress markup.Node, sown sowing) {
 	if d.moving() || d.o.State == Wrong { // which keeps it for the next that is a pond
 		if last := d.o.Last; last != nil {
 			return last.back, last.shore, last.dress, last.sown
 		}
-		return layer("dr-back"), layer("dr-shore"), layer("dr-dress"), d.view
+		return layer("dr-back"), layer("dr-shore"), layer("dr-dress"), d.sowing()
 	}
 	d.covered = d.blocked()
 	d.stones = d.layStones()
 	back = layer("dr-back", d.trees(), d.stipple())
 	shore = layer("dr-shore", d.pebbles())
 	dress = layer("dr-dress", d.planting(), d.boulders(), d.fall(), d.tufts())
-	return back, shore, dress, d.view
+	return back, shore, dress, d.sowing()
 }
 
+// sowing is the view that stones and plants were drawn in, and the reach of the
+// rim that they were drawn along, in metres.
+type sowing struct {
+	view View
+	rim  box
+}
+
+func (d *drawer) sowing() sowing { return sowing{d.view, noBox().all(d.rimM, 0)} }
+
+// aloofM is how far the rim may have gone from its stones: further, and they
+// would lie in the water or far from it.
+const aloofM = 0.75
+
 // carried is a layer that was drawn in another view, over the same ground in
-// this one.
-func (d *drawer) carried(kept markup.Node, sown View) markup.Node {
-	if sown.ScalePxPerM == 0 { // nothing was drawn
+// this one. What belongs along a rim that has gone elsewhere is not shown until
+// it is drawn anew.
+func (d *drawer) carried(kept markup.Node, sown sowing) markup.Node {
+	if sown.view.ScalePxPerM == 0 { // nothing was drawn
 		return kept
 	}
-	k := d.view.ScalePxPerM / sown.ScalePxPerM
-	east, north := d.view.EastPx-k*sown.EastPx, d.view.NorthPx-k*sown.NorthPx
-	if k == 1 && east == 0 && north == 0 {
-		return kept
+	here := d.sowing()
+	more := kept.Attrs[:len(kept.Attrs):len(kept.Attrs)]
+	if d.o.Detail == Following && here.rim.apart(sown.rim) > aloofM {
+		more = slices.Clone(more)
+		more[0].Value += " dr-aloof" // its class
 	}
-	decimals := func(v float64) string { return strconv.FormatFloat(v, 'f', 4, 64) }
-	kept.Attrs = append(kept.Attrs[:len(kept.Attrs):len(kept.Attrs)],
-		markup.A("transform", "translate("+px(east)+" "+px(north)+") scale("+decimals(k)+")"))
+	k := d.view.ScalePxPerM / sown.view.ScalePxPerM
+	east, north := d.view.EastPx-k*sown.view.EastPx, d.view.NorthPx-k*sown.view.NorthPx
+	if k != 1 || east != 0 || north != 0 {
+		more = append(more, markup.A("transform", "translate("+px(east)+" "+px(north)+") scale("+strconv.FormatFloat(k, 'f', 4, 64)+")"))
+	}
+	kept.Attrs = more
 	return kept
 }
 

@@ -50,6 +50,9 @@ func (d *drawer) labels() markup.Node {
 	if d.full() && d.inHand() { // the page says there how to move it
 		d.take(box{pt{0, 0}, pt{226, 96}})
 	}
+	if d.full() && d.o.Rings == Drag { // and what brings it nearer
+		d.take(box{pt{d.view.WidthPx - 148, 0}, pt{d.view.WidthPx, 52}})
+	}
 	kids := []markup.Node{d.deepWords()}
 	kids = append(kids, d.treadWords()...)
 	kids = append(kids, d.depths()...)

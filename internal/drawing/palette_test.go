@@ -137,6 +137,11 @@ func TestStyle_KnowsEveryClass(t *testing.T) {
 		note(svg(gallery()[name], func(o *drawing.Options) { o.Chosen = 1 }))
 	}
 	note(markup.HTML(drawing.Sheet(cutOpen(t, gallery()["steps"], 45, 225), options(demo())).Node))
+	before, grown := drawing.Sheet(plan(demo()), options(demo())), demo()
+	grown.Outline.LengthM += 2
+	o := options(grown)
+	o.Detail, o.Last = drawing.Following, &before
+	note(markup.HTML(drawing.Sheet(plan(grown), o).Node))
 	note(charts())
 	note(svg(demo(), func(o *drawing.Options) { o.RiseM = 0.5 }))
 	note(markup.HTML(drawing.HeadBar{Caption: drawing.Caption{ID: "h", Colour: drawing.Ink}, WidthPx: 2000, Parts: []drawing.HeadPart{

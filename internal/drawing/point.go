@@ -138,6 +138,11 @@ type box struct{ lo, hi pt }
 
 func noBox() box { return box{pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}} }
 
+// apart is how far the sides of two boxes lie from each other at most.
+func (b box) apart(c box) float64 {
+	return max(math.Abs(b.lo.x-c.lo.x), math.Abs(b.lo.y-c.lo.y), math.Abs(b.hi.x-c.hi.x), math.Abs(b.hi.y-c.hi.y))
+}
+
 func (b box) with(p pt, margin float64) box {
 	if x := p.x - margin; x < b.lo.x {
 		b.lo.x = x
