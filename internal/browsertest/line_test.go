@@ -18,7 +18,7 @@ type line struct {
 }
 
 func networks() []line {
-	return []line{{"fast 4G, CPU 4x", 60, 9e6 / 8, 4}, {"slow 4G, CPU 4x", 150, 1.6e6 / 8, 4}}
+	return []line{{"fast 4G", 60, 9e6 / 8, 1}, {"fast 4G, CPU 4x", 60, 9e6 / 8, 4}, {"slow 4G, CPU 4x", 150, 1.6e6 / 8, 4}}
 }
 
 // over puts a line between browser and server and returns the server's address
