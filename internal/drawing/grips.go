@@ -61,7 +61,7 @@ func (d *drawer) heldGrips() []held {
 			on := d.at(pt{g.Place.X, g.Place.Y})
 			way := on.minus(middle).unit()
 			for _, turn := range []float64{0, 0.5, -0.5, 0.9, -0.9, 1.3, -1.3} {
-				if q, ok := d.gripSpot(on, way.turned(turn), free); ok {
+				if q, ok := d.gripSpot(on, way.turned(turn), d.bulkPx(on), free); ok {
 					taken, out = append(taken, q), append(out, held{g, on, q})
 					break
 				}
@@ -90,10 +90,22 @@ func (d *drawer) onDimension(q pt, nearPx float64) bool {
 	return false
 }
 
-// gripSpot is the nearest free place outward of a thing.
-func (d *drawer) gripSpot(on, way pt, free func(pt) bool) (pt, bool) {
+// bulkPx is how far a grip beside a thing must stand from it, so that it hides
+// none of its sign. On a rim there is no sign.
+func (d *drawer) bulkPx(on pt) float64 {
+	if on.to(d.at(pt{d.p.Pump.X, d.p.Pump.Y})) < 1 {
+		return 24
+	}
+	return 0
+}
+
+// gripSpot is the nearest free place outward of a thing: on it, or clear of it.
+func (d *drawer) gripSpot(on, way pt, bulkPx float64, free func(pt) bool) (pt, bool) {
 	const stepPx, farPx = 6.0, 78.0
 	for far := 0.0; far <= farPx; far += stepPx {
+		if far > 0 && far < bulkPx {
+			continue
+		}
 		if q := on.plus(way.times(far * d.zoom())); free(q) {
 			return q, true
 		}

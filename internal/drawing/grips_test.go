@@ -73,6 +73,36 @@ func TestGrips_AllFindAPlace(t *testing.T) {
 	}
 }
 
+// The pump's grip is on its sign, or clear of it where a ring is too near: never
+// over half of it.
+func TestGrips_LeaveThePumpInSight(t *testing.T) {
+	t.Parallel()
+	beside := 0
+	for deg := 0; deg < 360; deg += 10 {
+		d := demo()
+		d.Circulation.PumpBearingDeg = float64(deg)
+		p := plan(d)
+		o := options(d)
+		o.Look, o.Grips = drawing.Phone, []drawing.Grip{{Name: "pump", Place: p.Pump}}
+		pic := drawing.Sheet(p, o)
+		knob := regexp.MustCompile(`class="dr-knob" cx="([0-9.-]+)" cy="([0-9.-]+)"`).FindStringSubmatch(markup.HTML(pic.Node))
+		if knob == nil {
+			continue
+		}
+		x, y := pic.View.At(p.Pump)
+		far := math.Hypot(num(t, knob[1])-x, num(t, knob[2])-y)
+		if far > 1 && far < 19 {
+			t.Errorf("at %d degrees the pump's grip stands %.1f px from it, over its sign", deg, far)
+		}
+		if far >= 19 {
+			beside++
+		}
+	}
+	if beside < 3 {
+		t.Errorf("only %d grips stand beside their pump: the test sees too little", beside)
+	}
+}
+
 // A grip on a dimension line hides its figure.
 func TestGrips_KeepOffTheDimensions(t *testing.T) {
 	t.Parallel()
