@@ -86,7 +86,6 @@ func (f *file) Sync(vfs.SyncFlag) error {
 	if f.disk.off || f.disk.step() {
 		return sqlite3.IOERR_FSYNC
 	}
-	f.disk.syncs++
 	for _, ch := range f.c.pending {
 		f.c.safe = ch.apply(f.c.safe)
 	}

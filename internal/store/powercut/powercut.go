@@ -28,7 +28,6 @@ type Disk struct {
 	left      int // writes and syncs until the power goes; negative for never
 	off       bool
 	room      int64 // bytes that fit
-	syncs     int
 }
 
 var _ vfs.VFSFilename = (*Disk)(nil)
@@ -56,9 +55,6 @@ func New(rng *rand.Rand) *Disk {
 
 // CutAfter cuts the power at the write or sync after so many more.
 func (d *Disk) CutAfter(steps int) { d.mu.Lock(); defer d.mu.Unlock(); d.left = steps }
-
-// Syncs counts the waits for the disk so far.
-func (d *Disk) Syncs() int { d.mu.Lock(); defer d.mu.Unlock(); return d.syncs }
 
 // Cut takes the power away at once.
 func (d *Disk) Cut() { d.mu.Lock(); defer d.mu.Unlock(); d.off = true }

@@ -21,7 +21,8 @@ type folder struct {
 	done chan struct{}
 
 	pages  atomic.Int64 // in the log after the last commit
-	next   atomic.Int64 // from how many on it is folded again
+	next   atomic.Int64 // from how many on it is folded aside
+	most   atomic.Int64 // from how many on who writes folds it
 	nearly atomic.Bool  // little is left: who writes does the rest
 	folded int64        // pages at the last pass
 }
@@ -50,7 +51,7 @@ const (
 
 func newFolder(fold folding, pages int) *folder {
 	f := &folder{fold: fold, at: int64(pages), wake: make(chan struct{}, 1), quit: make(chan struct{}), done: make(chan struct{})}
-	f.next.Store(f.at)
+	f.begun()
 	go f.run()
 	return f
 }
@@ -87,7 +88,7 @@ func (f *folder) run() {
 	for {
 		select {
 		case <-f.wake:
-			for again := f.pages.Load() >= f.next.Load(); again; again = f.pass() {
+			for again := f.pages.Load() >= f.next.Load(); again; again = f.beside() {
 				select {
 				case <-f.quit:
 					return
@@ -100,33 +101,57 @@ func (f *folder) run() {
 	}
 }
 
-// relieve is called by who writes, between two transactions.
-func (f *folder) relieve() {
-	if f.nearly.CompareAndSwap(true, false) || f.pages.Load() >= f.next.Load()+(tooLong-1)*f.at {
-		f.pass()
-	}
+// begun is after all of the log was folded: it begins anew.
+func (f *folder) begun() {
+	f.next.Store(f.at)
+	f.most.Store(tooLong * f.at)
 }
 
-// pass folds what nobody reads an older state of, and tells whether another
-// pass is due at once. A disk that is full or gone is the writers' trouble: the
-// log holds all, and is folded later.
-func (f *folder) pass() (again bool) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	pages, folded, err := f.fold()
-	// Somebody may have written since SQLite looked.
-	left, further := max(pages, f.pages.Load())-folded, folded != f.folded
-	f.folded = folded
+// beside folds while others write, and tells whether to do so again at once.
+func (f *folder) beside() (again bool) {
+	left, further := f.pass()
 	switch {
-	case err == nil && left <= 0:
-		f.next.Store(f.at)
-	case err != nil || !further: // somebody reads an older state
-		f.next.Store(max(pages, f.pages.Load()) + f.at)
+	case left <= 0:
+		f.begun()
+	case !further: // somebody reads an older state, or is in the middle of a commit
+		f.next.Store(f.pages.Load() + f.at)
 	case left <= f.at/smallShare:
 		f.nearly.Store(true)
-		f.next.Store(folded + f.at) // should nobody write for a time
+		f.next.Store(f.pages.Load() + f.at) // should nobody write for a time
 	default:
 		return true
 	}
 	return false
+}
+
+// relieve is called by who writes, between two transactions.
+func (f *folder) relieve() {
+	if !f.nearly.CompareAndSwap(true, false) && f.pages.Load() < f.most.Load() {
+		return
+	}
+	if left, _ := f.pass(); left <= 0 {
+		f.begun()
+		return
+	}
+	// Nobody writes, so somebody reads an older state.
+	f.most.Store(f.pages.Load() + tooLong*f.at)
+}
+
+// pass folds what nobody reads an older state of, and tells how many pages are
+// left and whether it came further than before. A disk that is full or gone is
+// the writers' trouble: the log holds all, and is folded later.
+func (f *folder) pass() (left int64, further bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	pages, folded, err := f.fold()
+	if err != nil {
+		return max(f.pages.Load(), 1), false
+	}
+	further = folded != f.folded
+	// Somebody may have written since SQLite looked.
+	if left = max(pages, f.pages.Load()) - folded; left <= 0 {
+		folded = 0
+	}
+	f.folded = folded
+	return left, further
 }

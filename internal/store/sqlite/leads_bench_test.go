@@ -97,7 +97,7 @@ func puts(b *testing.B, name, layer string, like lead.Lead, clients ...int) (tur
 // one whose sync takes two milliseconds more, and with many leads stored.
 func BenchmarkLeads(b *testing.B) {
 	like := enquiry(b)
-	slow := slowDisk{vfs.Find(""), 2 * time.Millisecond}
+	slow := slowDisk{VFS: vfs.Find(""), wait: 2 * time.Millisecond}
 	vfs.Register("slow", slow)
 	b.Cleanup(func() { vfs.Unregister("slow") })
 	floors := []storetest.Turn{

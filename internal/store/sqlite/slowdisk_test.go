@@ -1,6 +1,7 @@
 package sqlite_test
 
 import (
+	"sync/atomic"
 	"time"
 
 	"github.com/ncruces/go-sqlite3/util/vfsutil"
@@ -11,26 +12,30 @@ import (
 // disk without a battery has it.
 type slowDisk struct {
 	vfs.VFS
-	wait time.Duration
+	wait  time.Duration
+	syncs *atomic.Int64 // counts them, when there is one
 }
 
 func (d slowDisk) Open(name string, flags vfs.OpenFlag) (vfs.File, vfs.OpenFlag, error) {
 	f, flags, err := d.VFS.Open(name, flags)
-	return slowFile{f, d.wait}, flags, err
+	return slowFile{f, d}, flags, err
 }
 
 func (d slowDisk) OpenFilename(name *vfs.Filename, flags vfs.OpenFlag) (vfs.File, vfs.OpenFlag, error) {
 	f, flags, err := vfsutil.WrapOpenFilename(d.VFS, name, flags)
-	return slowFile{f, d.wait}, flags, err
+	return slowFile{f, d}, flags, err
 }
 
 type slowFile struct {
 	vfs.File
-	wait time.Duration
+	disk slowDisk
 }
 
 func (f slowFile) Sync(flags vfs.SyncFlag) error {
-	time.Sleep(f.wait)
+	if f.disk.syncs != nil {
+		f.disk.syncs.Add(1)
+	}
+	time.Sleep(f.disk.wait)
 	return f.File.Sync(flags)
 }
 
