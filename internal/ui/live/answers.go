@@ -12,8 +12,11 @@ import (
 // several only the one that changed is worked out again. It is for one page.
 type Answers struct {
 	Book core.Book
-	// Quick draws the contours coarser, for a pond that follows a finger.
+	// Quick draws the contours coarser, for a pond that follows a finger. Of
+	// those the latest alone is kept: the next is another one, and what is kept
+	// has to be gone through whenever the memory is cleared up.
 	Quick  bool
+	latest kept[page.Answered]
 	sheets []kept[*sheet.Sheet]
 	plans  []kept[sheet.Plan]
 }
@@ -43,14 +46,26 @@ func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
 func (x *Answers) answer(f form.State, quick bool) page.Answered {
 	pond := f.Values().Encode()
 	var a page.Answered
+	if x.Quick {
+		if moving := string(f.System) + pond; x.latest.pond != moving {
+			a.Sheet, a.Plan = core.Answer(x.asked(f, true))
+			x.latest = kept[page.Answered]{moving, a}
+		}
+		return x.latest.of
+	}
 	x.plans, a.Plan = look(x.plans, flag(quick)+string(f.System)+pond, func() sheet.Plan {
-		d, _ := f.Design()
-		figures, plan := core.Answer(d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: quick})
+		figures, plan := core.Answer(x.asked(f, quick))
 		x.sheets, _ = look(x.sheets, pond, func() *sheet.Sheet { return figures })
 		return plan
 	})
 	a.Sheet = x.figures(f, pond)
 	return a
+}
+
+// asked is what the core is asked for.
+func (x *Answers) asked(f form.State, quick bool) (design.Design, core.Book, core.Sight) {
+	d, _ := f.Design()
+	return d, x.Book, core.Sight{LevelsM: page.Levels(page.State{Form: f}), CutDeg: f.CutDeg(), Quick: quick}
 }
 
 // figures are the same without the plan.
@@ -65,8 +80,10 @@ func (x *Answers) figures(f form.State, pond string) *sheet.Sheet {
 
 // Of is the answer to all that a page shows.
 func (x *Answers) Of(s page.State) page.Answered {
-	// Ponds beside each other are drawn small, where finer contours look the same.
+	// Ponds beside each other are drawn small, where finer contours look the
+	// same; none of them is one of many.
 	quick := x.Quick || s.View == page.CompareView
+	x.Quick = x.Quick && s.View != page.CompareView
 	a := x.answer(s.Form, quick)
 	if pts, _, ok := s.Form.Attempt(); ok {
 		a.Trial = core.Trial(design.Outline{Shape: design.Freehand, Handles: pts})

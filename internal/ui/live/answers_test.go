@@ -46,3 +46,32 @@ func TestAnswers_OnlyWhatChangedIsWorkedOutAgain(t *testing.T) {
 		t.Error("drawing one pond works the others out too")
 	}
 }
+
+// Of the ponds that a finger goes through only the latest is kept, and it is
+// not worked out twice.
+func TestAnswers_KeepOnlyTheLatestOfManyMoves(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	s := page.New(url.Values{}, cfg.Defaults)
+	asked := live.Answers{Book: cfg.Book, Quick: true}
+	long := func(text string) page.Answered {
+		s.Form = s.Form.With(form.Length, text)
+		return asked.Of(s)
+	}
+	first, second := long("35 ft"), long("36 ft")
+	if again := long("36 ft"); again.Sheet != second.Sheet {
+		t.Error("a pond that stays the same is worked out again")
+	}
+	if back := long("35 ft"); back.Sheet == first.Sheet {
+		t.Error("a pond that a finger left is kept")
+	}
+	asked.Quick = false
+	if rested := long("35 ft"); rested.Sheet.Value("pond.gross_volume") != first.Sheet.Value("pond.gross_volume") {
+		t.Error("at rest the figures are other ones")
+	}
+	s.View = page.CompareView
+	asked.Quick = true
+	if a, b := asked.Of(s), asked.Of(s); a.Sheet != b.Sheet {
+		t.Error("a pond beside others is not kept")
+	}
+}
