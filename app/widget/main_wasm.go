@@ -21,8 +21,8 @@ func main() {
 	// A page makes thousands of small things at every frame and lets them go;
 	// its memory is small, so it is cheaper to clear up seldom, as long as the
 	// whole of it stays what a phone can spare.
-	debug.SetGCPercent(4000)
-	debug.SetMemoryLimit(160 << 20)
+	debug.SetGCPercent(20000)
+	debug.SetMemoryLimit(128 << 20)
 	cfg, err := brought()
 	if err != nil {
 		// The page stays what it is, a form that the server answers.
