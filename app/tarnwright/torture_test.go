@@ -254,13 +254,14 @@ func (s *senders) send(key string, body []byte, rng *rand.Rand) (string, error) 
 }
 
 // The server is killed again and again while clients send, try again and lose
-// replies. Whatever was answered is stored under the reference that was told,
+// replies, and the disk is full at times, before a kill and in one. Whatever was answered is stored under the reference that was told,
 // no key stands twice, and the office is told of each at least once.
 func TestTorture_KillsLoseNoAnsweredLead(t *testing.T) {
 	t.Parallel()
 	d, _ := demoDesign(t)
 	office := newCRM(t)
-	v := &victim{t: t, bin: build(t), data: filepath.Join(t.TempDir(), "data"), env: office.env(), proxy: newLossy(t, 0.15)}
+	disk := newSmallDisk(t)
+	v := &victim{t: t, bin: build(t), data: filepath.Join(disk.dir, "data"), env: office.env(), proxy: newLossy(t, 0.15)}
 	if err := os.MkdirAll(v.data, 0o700); err != nil {
 		t.Fatal(err)
 	}
@@ -273,9 +274,20 @@ func TestTorture_KillsLoseNoAnsweredLead(t *testing.T) {
 		clients.Go(func() { s.run(n, stop) })
 	}
 	rng := rand.New(rand.NewPCG(20261125, 5))
-	for range *kills {
+	for n := range *kills {
 		time.Sleep(time.Duration(300+rng.IntN(700)) * time.Millisecond) // the torment itself, nothing waits for it
+		if n%3 == 0 {
+			disk.fill()
+			time.Sleep(time.Duration(rng.IntN(600)) * time.Millisecond)
+		}
+		if n%6 == 0 {
+			disk.empty()
+			time.Sleep(time.Duration(rng.IntN(200)) * time.Millisecond)
+		}
 		v.kill()
+		if n%6 == 3 {
+			disk.empty() // no server starts without room, and it says so
+		}
 		v.start()
 	}
 	close(stop)
@@ -296,6 +308,9 @@ func TestTorture_KillsLoseNoAnsweredLead(t *testing.T) {
 		*kills, s.tries, v.proxy.dropped.Load(), s.conflicts, len(s.answered))
 	if len(s.answered) < 5**kills || v.proxy.dropped.Load() < int64(*kills) || s.tries < len(s.answered)+int(v.proxy.dropped.Load()) {
 		t.Error("the torture is too gentle")
+	}
+	if s.conflicts < *kills/2 {
+		t.Errorf("%d tries were told to wait: the full disk was not felt", s.conflicts)
 	}
 }
 

@@ -21,6 +21,11 @@ func TestRehearsal_IsNotNeeded(t *testing.T) {
 	}{
 		{"on another thread", ``, false},
 		{"threads are refused", `window.Worker = function () { throw new Error("refused"); };`, true},
+		{"a thread that comes to no end", `const real = window.Worker; window.Worker = function (u) {
+			const w = new real(u);
+			Object.defineProperty(w, "onmessage", {set: f => w.addEventListener("message", e => { if (e.data !== "played") f(e); })});
+			return w;
+		};`, false},
 		{"a thread that fails", `const real = window.Worker; window.Worker = function () { return new real("/nowhere.js"); };`, true},
 	} {
 		b := open(t, size{412, 823}, scriptOn)

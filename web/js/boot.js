@@ -190,12 +190,13 @@
   }
   function brought(then) {
     if (!stage) return then();
-    var played, set = false;
+    var played, set = false, longestMs = 6000; // for which a page waits on it
     function out(program) {
       if (set) return;
       set = true;
       if (program) give(program);
       then();
+      setTimeout(over, longestMs);
     }
     function over() {
       stage.terminate();

@@ -233,7 +233,9 @@ func kind(err error) error {
 		return nil
 	case errors.Is(err, sql.ErrNoRows):
 		return lead.ErrNotFound
-	case errors.Is(err, sqlite3.BUSY), errors.Is(err, sqlite3.LOCKED), errors.Is(err, sqlite3.FULL),
+	// A write that failed is nearly always a full disk, which the driver tells
+	// apart only in part; nothing was stored, and the same key may come again.
+	case errors.Is(err, sqlite3.BUSY), errors.Is(err, sqlite3.LOCKED), errors.Is(err, sqlite3.FULL), errors.Is(err, sqlite3.IOERR_WRITE),
 		errors.Is(err, sqlite3.INTERRUPT), errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
 		return fmt.Errorf("%w: %w", lead.ErrBusy, err)
 	}
