@@ -16,12 +16,13 @@ build() {
   GOOS=js GOARCH=wasm go test -c -o "$out/$name.wasm" "./$1"
 }
 
-for part in ${*:-shape circulation page drag leads checks}; do
+for part in ${*:-shape circulation page drag compare leads checks}; do
   case $part in
     shape) build internal/core/geom ;;
     circulation) build internal/core/pump && build internal/core/hydraulics ;;
     page) build internal/form && build internal/drawing && go test -c -o "$out/app_tarnwright.test" ./app/tarnwright ;;
     drag) go test ./internal/browsertest -run '^$' -bench '^BenchmarkDrag$' -benchtime 1x | grep '^drag' && continue ;;
+    compare) go test ./internal/browsertest -run '^$' -bench '^BenchmarkCompare$' -benchtime 1x | grep '^compare' && continue ;;
     leads) for db in sqlite postgres; do
         go test ./internal/store/$db -run '^$' -bench '^BenchmarkLeads$' -benchtime 1x -timeout 30m ${LONG:+-stored 1000000} | grep -e "^leads" -e "^---" -e FAIL -e "_test.go:" || exit 1
       done && continue ;;

@@ -280,6 +280,9 @@ func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
 		return s.nothing(w, r)
 	}
 	anyOrigin(w)
+	if f.kind != kindOfFile(".js") { // a worker has the policy that its script comes with
+		w.Header().Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
+	}
 	serve(w, r, f)
 	return nil
 }

@@ -424,3 +424,21 @@ func TestServe_LetsARunningEnquiryEnd(t *testing.T) {
 		t.Errorf("%d leads are stored", n)
 	}
 }
+
+// What cannot run anything is told to load nothing either; a script keeps the
+// page's policy, which is a worker's own.
+func TestAssets_HaveThePolicyOfWhatTheyAre(t *testing.T) {
+	t.Parallel()
+	r := setUp(t)
+	page := r.get("/").Body.String()
+	for ending, want := range map[string]string{"css": "default-src 'none'; frame-ancestors 'none'", "svg": "default-src 'none'; frame-ancestors 'none'", "js": r.get("/").Header().Get("Content-Security-Policy")} {
+		address := regexp.MustCompile(`"(/assets/[a-z.0-9]+\.` + ending + `)"`).FindStringSubmatch(page)
+		if address == nil {
+			t.Errorf("the page has no %s", ending)
+			continue
+		}
+		if got := r.get(address[1]).Header().Get("Content-Security-Policy"); got != want || got == "" {
+			t.Errorf("%s comes with %q, want %q", address[1], got, want)
+		}
+	}
+}

@@ -145,13 +145,6 @@
     if (then) s.onload = s.onerror = then;
     document.head.appendChild(s);
   }
-  function ahead(src) {
-    var l = document.createElement("link");
-    l.rel = "preload";
-    l.as = "script";
-    l.href = src;
-    document.head.appendChild(l);
-  }
   function text(address) {
     var come = fetch(address).then(function (r) {
       if (!r.ok) throw new Error(address + ": " + r.status);
@@ -170,7 +163,12 @@
     window.tarnwrightBook = text(root.dataset.book);
     window.tarnwrightWords = text(root.dataset.words);
     bring();
-    ahead("/app.js");
+    // The framework's start is fetched by now, and run when the rest is there.
+    var early = document.createElement("link");
+    early.rel = "preload";
+    early.as = "script";
+    early.href = "/app.js";
+    document.head.appendChild(early);
     function framework() { add(own.patch); add("/wasm_exec.js", function () { brought(function () { add("/app.js"); }); }); }
     if (tablet && own.queue && own.seal && window.indexedDB && crypto.subtle) add(own.queue, framework);
     else framework();

@@ -197,8 +197,8 @@ type Tile struct {
 
 // Node draws the tile.
 func (t Tile) Node() markup.Node {
-	return markup.E("button", markup.Class(ClassTile), markup.A("type", "button"), markup.A("id", t.ID),
-		when(t.Name != "", markup.A("aria-label", t.Name)), t.Act.attrs(), t.Icon, markup.E("span", t.Label))
+	return markup.E("button", markup.Class(ClassShape+" "+ClassTile), markup.A("type", "button"), markup.A("id", t.ID),
+		when(t.Name != "", markup.A("aria-label", t.Name)), t.Act.attrs(), markup.E("span", t.Icon, markup.E("span", t.Label)))
 }
 
 // Switch is a yes or no. A form leaves an unticked box out, so whoever reads it
