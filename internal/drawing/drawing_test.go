@@ -435,3 +435,30 @@ func TestPlan_DrawsTheSteps(t *testing.T) {
 		t.Errorf("the section down the steps shows %v, want 4 slabs", path)
 	}
 }
+
+// Where a pond can be pulled at, the page has buttons in the picture's corner;
+// no name stands under them.
+func TestLabels_KeepClearOfTheZoomButtons(t *testing.T) {
+	t.Parallel()
+	name := regexp.MustCompile(`<text class="dr-(?:name|note)" x="([0-9.-]+)" y="([0-9.-]+)"[^>]*>([^<]*)`)
+	names := 0
+	for ft := 26; ft <= 60; ft += 2 {
+		for _, detail := range []drawing.Detail{drawing.Settled, drawing.Moving} {
+			d := demo()
+			d.Outline.LengthM = float64(ft) * footM
+			o := options(d)
+			o.Detail = detail
+			pic := drawing.Plan(plan(d), o)
+			for _, m := range name.FindAllStringSubmatch(markup.HTML(pic.Node), -1) {
+				names++
+				x, y := num(t, m[1]), num(t, m[2])
+				if right := x + 6*float64(len(m[3])); y < 50 && right > pic.View.WidthPx-140 {
+					t.Errorf("%d ft, %q: %q stands at %g, %g", ft, detail, m[3], x, y)
+				}
+			}
+		}
+	}
+	if names < 100 {
+		t.Errorf("%d names: the test sees too little", names)
+	}
+}
