@@ -42,3 +42,27 @@ func TestRehearsal_IsNotNeeded(t *testing.T) {
 		b.changes("volume", before, "a longer pond ("+c.why+")")
 	}
 }
+
+// TestRehearsal_EndsWithoutAnError lets the page lie until the rehearsal has
+// come to its own end. An error there would throw away what it has compiled.
+func TestRehearsal_EndsWithoutAnError(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	for _, at := range []string{"/", "/?view=send"} {
+		b := open(t, size{412, 823}, scriptOn)
+		b.run(chromedp.ActionFunc(func(ctx context.Context) error {
+			_, err := page.AddScriptToEvaluateOnNewDocument(`window.wrong = []; const real = window.Worker; window.Worker = function (u) {
+				const w = new real(u);
+				w.addEventListener("error", e => wrong.push(e.message));
+				window.rehearsed = true;
+				return w;
+			};`).Do(ctx)
+			return err
+		}), chromedp.Navigate(s.url+at))
+		b.until("the rehearsal has begun", `window.rehearsed === true`)
+		b.run(chromedp.Evaluate(`new Promise(done => setTimeout(done, 9000))`, nil, awaitPromise)) // nothing tells of its end
+		if got := eval[string](b, `wrong.join("; ")`); got != "" {
+			t.Errorf("%s: %s", at, got)
+		}
+	}
+}

@@ -34,7 +34,9 @@
       self.tarnwrightWords = text(about.words);
       importScripts("/wasm_exec.js");
       var go = new Go();
-      return WebAssembly.instantiate(program, go.importObject).then(function (it) { return go.run(it); });
+      return WebAssembly.instantiate(program, go.importObject).then(function (it) { return go.run(it); }).then(function () {
+        go._resume = function () { /* a timer that was set before the program ended */ };
+      });
     }).then(done, done);
   }
   self.onmessage = function (said) {
