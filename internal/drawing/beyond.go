@@ -15,7 +15,7 @@ func (d *drawer) beyond() markup.Node {
 	if d.moving() && d.o.Last != nil && d.o.Last.View.ScalePxPerM == d.view.ScalePxPerM {
 		return d.o.Last.beyond
 	}
-	f := d.newProfile()
+	f := d.profile()
 	s, wl := d.view.ScalePxPerM, d.view.WaterLinePx
 	var reeds, heads, bank, stones, fall, drops, steps pen
 	c0, c1, hasFall := d.seenBeyond(d.cascadeM)

@@ -12,10 +12,10 @@ func (d *drawer) survey() {
 		b.disc(d.at(s.at.plus(s.out.times(1.9*d.unit))), 0.6*unit, 1)
 		b.disc(d.at(s.at.plus(s.out.times(0.6*d.unit))), 0.6*unit, 4)
 	}
-	b.shape(d.all(d.rimM), 0, 6)
+	b.shape(d.rimPx, 0, 6)
 	b.shape(d.fan(), 0, 3)
-	b.shape(d.all(d.zoneM), 0, 6)
-	b.shape(d.all(d.deckM), 0, 6)
+	b.shape(d.zonePx, 0, 6)
+	b.shape(d.deckPx, 0, 6)
 	if len(d.cascadeM) == 4 {
 		q, wide, long := newQuad(d.cascadeM)
 		e := d.unit
@@ -59,13 +59,13 @@ func (d *drawer) blocked() raster {
 		reach float64
 		n     uint8
 	}{{0.8 * unit, 1}, {0.2 * unit, 2}} {
-		for _, ring := range [][]pt{d.all(d.rimM), d.all(d.zoneM), d.all(d.deckM)} {
+		for _, ring := range [][]pt{d.rimPx, d.zonePx, d.deckPx} {
 			r.shape(ring, m.reach, m.n)
 		}
 	}
 	r.shape(d.all(d.cascadeM), 2*unit, 2)
 	r.shape(d.fan(), 0, 2)
-	r.area(d.all(d.rimM), 3)
+	r.area(d.rimPx, 3)
 	return r
 }
 

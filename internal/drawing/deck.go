@@ -14,12 +14,12 @@ func (d *drawer) deck() markup.Node {
 	}
 	q, long, wide := newQuad(d.deckM)
 	var shadow, floor, boards, butts pen
-	cast := d.all(d.deckM)
+	cast := d.all(d.deckM) // one of its own, to be moved
 	for i := range cast {
 		cast[i] = cast[i].plus(pt{1.8, 2.3})
 	}
 	shadow.ring(cast)
-	floor.ring(d.all(d.deckM))
+	floor.ring(d.deckPx)
 	row := math.Max(0.15, d.m(5.6))
 	for i, v := 0, 0.0; v < wide-0.3*row; i, v = i+1, v+row {
 		if v > 0 {

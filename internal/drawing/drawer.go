@@ -23,6 +23,10 @@ type drawer struct {
 	centre                 pt
 	unit                   float64 // size that stones and plants are drawn to, in metres
 	taken                  []box   // where words stand already, px
+	rimPx, zonePx, deckPx  []pt    // where they lie in the picture, px
+	rimPath                string  // the water's edge, thinned
+	soundingsM             []float64
+	side                   *profile // the section, once asked for
 	busy                   raster
 	covered                raster // what stands on the ground, see blocked
 	shoreM, bedM           []pt   // the beach and the zone with fewer points, for distances
@@ -49,7 +53,12 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 		d.bedM = thin(append(append([]pt(nil), d.zoneM...), d.zoneM[0]), 0.01)
 		d.bedM = d.bedM[:len(d.bedM)-1]
 	}
+	d.soundingsM = d.sound()
 	d.fit()
+	d.rimPx, d.zonePx, d.deckPx = d.all(d.rimM), d.all(d.zoneM), d.all(d.deckM)
+	var edge pen
+	d.closed(&edge, d.rimPx)
+	d.rimPath = string(edge.data)
 	if o.Near.Times > 1 {
 		d.o.Window = o.Near.window(d.view)
 	}
@@ -88,9 +97,18 @@ func (d *drawer) all(ps []pt) []pt {
 // m turns px into metres at this scale.
 func (d *drawer) m(pixels float64) float64 { return pixels / d.view.ScalePxPerM }
 
-// closed is a closed outline of the plan, thinned to what can be seen.
-func (d *drawer) closed(w *pen, ringM []pt) {
-	ring := d.all(ringM)
+// placed is where an outline lies in the picture.
+func (d *drawer) placed(ring []sheet.XY) []pt {
+	out := make([]pt, len(ring), len(ring)+1)
+	for i, q := range ring {
+		x, y := d.view.At(q)
+		out[i] = pt{x, y}
+	}
+	return out
+}
+
+// closed is a closed outline of the picture, thinned to what can be seen.
+func (d *drawer) closed(w *pen, ring []pt) {
 	if len(ring) < 3 {
 		return
 	}
@@ -273,14 +291,20 @@ func squares(salt uint64, t trail, size float64) []sown {
 func (d *drawer) defs() markup.Node {
 	var kids []markup.Node
 	if d.which&partPlan != 0 {
-		var w pen
-		d.closed(&w, d.rimM)
-		kids = append(kids, clip(d.id("water"), w.node("")))
+		kids = append(kids, clip(d.id("water"), d.edge("")))
 	}
 	if d.which&partSection != 0 {
 		kids = append(kids, d.sectionClips()...)
 	}
 	return markup.E("defs", kids)
+}
+
+// edge is the water's edge as one path.
+func (d *drawer) edge(class string) markup.Node {
+	if d.rimPath == "" {
+		return markup.None()
+	}
+	return markup.E("path", markup.Class(class), markup.A("d", d.rimPath))
 }
 
 func clip(id string, shape markup.Node) markup.Node {

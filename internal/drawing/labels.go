@@ -61,8 +61,8 @@ func (d *drawer) labels() markup.Node {
 		pump, intake := d.at(pt{d.p.Pump.X, d.p.Pump.Y}), d.at(pt{d.p.Intake.X, d.p.Intake.Y})
 		around := func(c pt, r float64) []pt { return []pt{{c.x - r, c.y - r}, {c.x + r, c.y + r}} }
 		for _, l := range []label{
-			{w.Zone, w.ZoneNote, d.all(d.zoneM), 1},
-			{w.Deck, w.DeckNote, d.all(d.deckM), 0},
+			{w.Zone, w.ZoneNote, d.zonePx, 1},
+			{w.Deck, w.DeckNote, d.deckPx, 0},
 			{w.Steps, "", d.all(d.flightM), 0},
 			{w.Pump, "", around(pump, 12), 0},
 			{w.Cascade, w.CascadeNote, d.all(d.cascadeM), 0},
@@ -112,8 +112,9 @@ func (d *drawer) place(l label) markup.Node {
 		at     pt // top left
 		anchor string
 	}
-	var spots []spot
-	for n, k := range []float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15, 0.5, 0.1, 0.9, 0.5, -0.2, 1.2} {
+	shares := [...]float64{0.5, 0.3, 0.7, 0.1, 0.9, -0.15, 1.15, 0.5, 0.1, 0.9, 0.5, -0.2, 1.2}
+	spots := make([]spot, 0, 6*len(shares))
+	for n, k := range shares {
 		gap := 9.0
 		switch {
 		case n > 9:
@@ -123,7 +124,7 @@ func (d *drawer) place(l label) markup.Node {
 		}
 		y := b.lo.y + k*b.high() - high/2
 		x := b.lo.x + k*b.wide() - wide/2
-		side := []spot{
+		side := [...]spot{
 			{pt{b.hi.x + gap, y}, "start"}, {pt{b.lo.x - gap - wide, y}, "end"},
 			{pt{x, b.lo.y - gap - high}, "middle"}, {pt{x, b.hi.y + gap}, "middle"},
 		}
@@ -137,12 +138,15 @@ func (d *drawer) place(l label) markup.Node {
 	}
 	best, cost := spots[0], math.Inf(1)
 	for i, s := range spots {
+		c := 0.35 * float64(i)
+		if c >= cost { // nor would any after it be better
+			break
+		}
 		r := box{s.at, s.at.plus(pt{wide, high})}
-		c := d.busy.under(r) + 0.35*float64(i)
 		if !d.clear(r) {
 			c += 4000 // words on water can be read, words on words cannot
 		}
-		if c < cost {
+		if c += d.busy.under(r, cost-c+1); c < cost {
 			best, cost = s, c
 		}
 	}

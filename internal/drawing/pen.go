@@ -125,9 +125,15 @@ func (p *pen) dot(q pt) *pen {
 	return p
 }
 
-// disc is a whole circle.
+// disc is a whole circle: one arc nearly all the way round, since a bed of
+// gravel has hundreds of them.
 func (p *pen) disc(c pt, r float64) *pen {
-	return p.move(pt{c.x - r, c.y}).arc(r, pt{c.x + r, c.y}).arc(r, pt{c.x - r, c.y}).close()
+	p.move(pt{c.x - r, c.y})
+	p.data = append(p.data, 'a')
+	p.num(tenths(r))
+	p.num(tenths(r))
+	p.data = append(p.data, " 0 1 1 0 .1z"...)
+	return p
 }
 
 func (p *pen) open(pts []pt) *pen {

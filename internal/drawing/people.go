@@ -59,23 +59,45 @@ func (d *drawer) head(foot pt, highM float64) pt {
 	return foot.minus(pt{0, 0.93 * highM * d.view.ScalePxPerM})
 }
 
+// paceM is how close the bottom is sounded for a place to stand, and lookM how
+// far to both sides its slope is taken.
+const (
+	paceM  = 0.05
+	lookM  = 0.15
+	aheadN = 3 // lookM in paces
+)
+
+// sound is the depth along the cut, a pace at a time from lookM on.
+func (d *drawer) sound() []float64 {
+	long := d.cutLongM()
+	if d.which&partSection == 0 || long <= 4*lookM {
+		return nil
+	}
+	out := make([]float64, 0, int(long/paceM))
+	for at := lookM; at < long-lookM; at += paceM {
+		out = append(out, d.depthAlong(at))
+	}
+	return out
+}
+
 // standAt finds footing in water of about a depth: the gentlest place whose
 // bottom is not steeper than one in two.
 func (d *drawer) standAt(leastM, mostM float64) (pt, bool) {
 	want := leastM + 0.3*(mostM-leastM)
-	best, found := math.Inf(1), pt{}
-	long := d.cutLongM()
-	for at := 0.3; at < long-0.3; at += 0.05 {
-		z := d.depthAlong(at)
-		slope := math.Abs(d.depthAlong(at+0.15)-d.depthAlong(at-0.15)) / 0.3
-		if z < leastM || z > mostM || slope > 0.55 {
+	best, found := math.Inf(1), -1
+	for i := aheadN; i+aheadN < len(d.soundingsM); i++ {
+		z := d.soundingsM[i]
+		if z < leastM || z > mostM || math.Abs(d.soundingsM[i+aheadN]-d.soundingsM[i-aheadN]) > 0.55*2*lookM {
 			continue
 		}
 		if far := math.Abs(z - want); far < best-1e-9 {
-			best, found = far, d.cutAt(at, z)
+			best, found = far, i
 		}
 	}
-	return found, !math.IsInf(best, 1)
+	if found < 0 {
+		return pt{}, false
+	}
+	return d.cutAt(lookM+paceM*float64(found), d.soundingsM[found]), true
 }
 
 // person draws someone, fainter below the water line.

@@ -52,11 +52,11 @@ func (d *drawer) freeRound(anchor pt) pt {
 		for k := range 16 {
 			q := anchor.polar(r, float64(k)/16*2*math.Pi)
 			b := box{q.minus(pt{15, 15}), q.plus(pt{15, 15})}
-			c := d.busy.under(b) + r*0.25
+			c := r * 0.25
 			if !d.clear(b) {
 				c += 400
 			}
-			if c < cost {
+			if c += d.busy.under(b, cost-c+1); c < cost {
 				best, cost = q, c
 			}
 		}

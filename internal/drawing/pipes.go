@@ -67,6 +67,31 @@ func alongChain(line []pt, share float64) (at, dir pt) {
 	return line[n-1], line[n-1].minus(line[n-2]).unit()
 }
 
+// ruler walks along a line from its start.
+type ruler struct {
+	line []pt
+	i    int     // the stretch it is on ends there
+	past float64 // before that stretch, px
+	long float64 // the stretch
+}
+
+func newRuler(line []pt) *ruler { return &ruler{line: line} }
+
+// to goes on to a distance from the start, which may not be less than the one
+// before; on is false beyond the end.
+func (r *ruler) to(far float64) (at, dir pt, on bool) {
+	for r.i == 0 || far > r.past+r.long || r.long == 0 {
+		if r.i++; r.i >= len(r.line) {
+			r.i--
+			return pt{}, pt{}, false
+		}
+		r.past += r.long
+		r.long = r.line[r.i-1].to(r.line[r.i])
+	}
+	a, b := r.line[r.i-1], r.line[r.i]
+	return a.mix(b, (far-r.past)/r.long), b.minus(a).unit(), true
+}
+
 func arrowhead(w *pen, line []pt, share float64) {
 	at, dir := alongChain(line, share)
 	side := dir.left()

@@ -20,7 +20,7 @@ func (d *drawer) planting() markup.Node {
 		return markup.None()
 	}
 	var ground, grit, tufts, leaves, hearts, sprigs pen
-	d.closed(&ground, d.zoneM)
+	d.closed(&ground, d.zonePx)
 	mid := middle(d.zoneM)
 	area := noBox().all(d.zoneM, 0)
 	if !d.quiet() && d.o.Colour != Ink { // on paper the plants are enough

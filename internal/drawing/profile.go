@@ -25,6 +25,7 @@ type profile struct {
 	from, to    int  // the floor is bottom[from..to]; walls lie before and after
 	west, east  endKind
 	lands       [2][]pt // the ground west and east, from the water outward
+	skins       []skin
 	left, right float64
 }
 
@@ -54,15 +55,31 @@ func (d *drawer) cutLeftPx() float64 {
 // depthAlong is the depth of the bottom at a distance along the cut.
 func (d *drawer) depthAlong(alongM float64) float64 {
 	s := d.p.Section
-	for i := 1; i < len(s); i++ {
-		if a, b := s[i-1], s[i]; alongM <= b.AlongM {
-			if b.AlongM == a.AlongM {
-				return b.DepthM
-			}
-			return a.DepthM + (b.DepthM-a.DepthM)*(alongM-a.AlongM)/(b.AlongM-a.AlongM)
+	lo, hi := 1, len(s)
+	for lo < hi {
+		if mid := (lo + hi) / 2; alongM <= s[mid].AlongM {
+			hi = mid
+		} else {
+			lo = mid + 1
 		}
 	}
-	return 0
+	if lo >= len(s) {
+		return 0
+	}
+	a, b := s[lo-1], s[lo]
+	if b.AlongM == a.AlongM {
+		return b.DepthM
+	}
+	return a.DepthM + (b.DepthM-a.DepthM)*(alongM-a.AlongM)/(b.AlongM-a.AlongM)
+}
+
+// profile is the section's, made once.
+func (d *drawer) profile() profile {
+	if d.side == nil {
+		f := d.newProfile()
+		d.side = &f
+	}
+	return *d.side
 }
 
 func (d *drawer) newProfile() profile {
@@ -81,6 +98,7 @@ func (d *drawer) newProfile() profile {
 	f.west, f.east = d.endAt(1), d.endAt(-1)
 	f.from, f.to = d.footOfWalls(f)
 	f.lands = [2][]pt{d.land(f.left, -1, f.west), d.land(f.right, 1, f.east)}
+	f.skins = d.skins(f)
 	return f
 }
 

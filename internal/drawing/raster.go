@@ -91,18 +91,27 @@ func (r *raster) shape(ring []pt, reach float64, n uint8) {
 	r.line(append(append([]pt(nil), ring...), ring[0]), reach, n)
 }
 
-// under is how much stands in a rectangle; outside the picture counts most.
-func (r *raster) under(b box) float64 {
-	sum := 0.0
-	for y := b.lo.y; y < b.hi.y+r.cell; y += r.cell {
+// under is how much stands in a rectangle; outside the picture counts most. It
+// is counted no further than to enough.
+func (r *raster) under(b box, enough float64) float64 {
+	sum := 0
+	for y := b.lo.y; y < b.hi.y+r.cell && float64(sum) < enough; y += r.cell {
+		row, inside := -1, min(y, b.hi.y)
+		if inside >= 0 {
+			row = int(inside / r.cell)
+		}
 		for x := b.lo.x; x < b.hi.x+r.cell; x += r.cell {
-			q := pt{math.Min(x, b.hi.x), math.Min(y, b.hi.y)}
-			if q.x < 0 || q.y < 0 || q.x >= float64(r.wide)*r.cell || q.y >= float64(r.high)*r.cell {
+			q := x
+			if q > b.hi.x {
+				q = b.hi.x
+			}
+			i := int(q / r.cell)
+			if q < 0 || row < 0 || i >= r.wide || row >= r.high {
 				sum += 50
 				continue
 			}
-			sum += float64(r.at(q))
+			sum += int(r.load[row*r.wide+i])
 		}
 	}
-	return sum
+	return float64(sum)
 }

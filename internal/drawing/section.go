@@ -42,7 +42,7 @@ func (d *drawer) sectionClips() []markup.Node {
 	if len(d.p.Section) < 2 {
 		return nil
 	}
-	f := d.newProfile()
+	f := d.profile()
 	var earth, water, air, wet pen
 	earth.ring(d.earth(f))
 	water.ring(f.bottom)
@@ -59,7 +59,7 @@ func (d *drawer) section(beyond markup.Node) markup.Node {
 	if len(d.p.Section) < 2 {
 		return markup.None()
 	}
-	f := d.newProfile()
+	f := d.profile()
 	kids := []markup.Node{beyond, d.bed(f), d.levels(f), d.people(f), d.ground(f), d.lining(f)}
 	if !d.small() {
 		kids = append(kids, d.depthRow(f), d.leaders(f))
@@ -110,14 +110,16 @@ func (d *drawer) levels(f profile) markup.Node {
 // sides of the bottom and cut to the earth: geotextile outermost, then the
 // liner, then stone and gravel.
 func (d *drawer) bed(f profile) markup.Node {
-	skins := d.skins(f)
 	const linerPx, gapPx, clothPx = 2.3, 2.2, 0.9
+	lines := make([]string, len(f.skins))
+	for i, s := range f.skins {
+		var w pen
+		lines[i] = string(w.open(thin(s.line, 0.2)).data)
+	}
 	coat := func(class string, more float64) []markup.Node {
 		var out []markup.Node
-		for _, s := range skins {
-			var w pen
-			w.open(thin(s.line, 0.2))
-			out = append(out, w.node(class, markup.A("stroke-width", px(2*(s.thick+more)))))
+		for i, s := range f.skins {
+			out = append(out, markup.E("path", markup.Class(class), markup.A("d", lines[i]), markup.A("stroke-width", px(2*(s.thick+more)))))
 		}
 		return out
 	}
@@ -138,7 +140,7 @@ func (d *drawer) lining(f profile) markup.Node {
 	var gravel pen
 	s := d.view.ScalePxPerM
 	thick := math.Max(gravelThickM*s, 3)
-	for _, skin := range d.skins(f) {
+	for _, skin := range f.skins {
 		if skin.thick <= thick {
 			d.gravel(&gravel, skin)
 		}
@@ -161,9 +163,12 @@ func (d *drawer) lining(f profile) markup.Node {
 // gravel sets pebbles between the floor and the liner.
 func (d *drawer) gravel(w *pen, s skin) {
 	pitch := math.Max(3.1, 0.085*d.view.ScalePxPerM)
-	total := chainLong(s.line)
-	for i := 0; float64(i)*pitch < total; i++ {
-		at, dir := alongChain(s.line, float64(i)*pitch/total)
+	ahead := newRuler(s.line)
+	for i := 0; ; i++ {
+		at, dir, on := ahead.to(float64(i) * pitch)
+		if !on {
+			break
+		}
 		if d.onFlight(at) { // bare stone
 			continue
 		}

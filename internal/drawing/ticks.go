@@ -56,14 +56,14 @@ func (d *drawer) tickWords(t DepthTick) markup.Node {
 		for j, far := range []float64{12, 20, 32} {
 			mid := at.plus(way.times(far)).plus(pt{way.x * wide / 2, way.y * high / 2})
 			r := box{mid.minus(pt{wide / 2, high / 2}), mid.plus(pt{wide / 2, high / 2})}
-			c := d.busy.under(r) + 3*float64(i) + 4*float64(j)
+			c := 3*float64(i) + 4*float64(j)
 			if !d.clear(r) {
 				c += 400
 			}
 			if r.lo.x < 0 || r.lo.y < 0 || r.hi.x > d.view.WidthPx || r.hi.y > d.view.PlanHeightPx {
 				c += 800
 			}
-			if c < cost {
+			if c += d.busy.under(r, cost-c+1); c < cost {
 				best, cost = r, c
 			}
 		}

@@ -41,7 +41,7 @@ func (d *drawer) treeFits(c pt, r float64, stood []stone) bool {
 			return false
 		}
 	}
-	for _, line := range [][]pt{d.all(d.rimM), d.all(d.zoneM), d.all(d.deckM), d.all(d.cascadeM), {d.at(pt{d.p.Pump.X, d.p.Pump.Y})}} {
+	for _, line := range [][]pt{d.rimPx, d.zonePx, d.deckPx, d.all(d.cascadeM), {d.at(pt{d.p.Pump.X, d.p.Pump.Y})}} {
 		if c.near(line, r+22) {
 			return false
 		}

@@ -44,14 +44,12 @@ func (d *drawer) bands() []sheet.Band {
 
 // water draws the depth bands with a contour between each two.
 func (d *drawer) water() markup.Node {
-	var rim pen
-	d.closed(&rim, d.rimM)
-	kids := []markup.Node{rim.node(toneClass(0))}
+	kids := []markup.Node{d.edge(toneClass(0))}
 	var bands []markup.Node
 	for _, b := range d.bands() {
 		var w pen
 		for _, ring := range b.Rings {
-			d.closed(&w, pts(ring))
+			d.closed(&w, d.placed(ring))
 		}
 		level := d.tone(b.LevelM)
 		class := toneClass(level) + " " + contourClass(level)
@@ -67,13 +65,12 @@ func (d *drawer) water() markup.Node {
 // rim draws the water's edge: a wall is the heaviest line of the plan, a beach
 // lighter, because one can walk over it.
 func (d *drawer) rim() markup.Node {
-	var wall, beach pen
 	if len(d.beachM) == 0 {
-		d.closed(&wall, d.rimM)
-	} else {
-		d.open(&wall, d.wallM)
-		d.open(&beach, d.beachM)
+		return layer("dr-rim", d.edge("dr-wall"), d.crossing())
 	}
+	var wall, beach pen
+	d.open(&wall, d.wallM)
+	d.open(&beach, d.beachM)
 	return layer("dr-rim", wall.node("dr-wall"), beach.node("dr-shoreline"), d.crossing())
 }
 
