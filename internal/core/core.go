@@ -96,6 +96,7 @@ func figures(d design.Design, b Book, w hole) *sheet.Sheet {
 	s := &sheet.Sheet{CoreVersion: Version, Book: b.Version}
 	shapeFigures(s, d, w)
 	takeoffFigures(s, d, b, w.measures)
+	depthMarks(s, w)
 	u := circulationFigures(s, d, b)
 	networkFigures(s, d)
 	runningFigures(s, d, b, u)

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"tarnwright/internal/core/design"
-	"tarnwright/internal/core/geom"
 	"tarnwright/internal/core/sheet"
 )
 
@@ -22,16 +21,11 @@ const markOutM = 0.6
 // Source: dallas43.
 // Checked: a rectangle with upright walls, by hand; never further apart than
 // asked on the demo.
-func depthMarks(s *sheet.Sheet, d design.Design, deepest design.Point) {
-	rim, err := geom.NewRim(d.Outline)
-	if err != nil {
-		return
-	}
-	field := geom.NewField(rim, d.Bowl)
-	rim = field.Rim()
+func depthMarks(s *sheet.Sheet, w hole) {
+	rim := w.field.Rim()
 	around := rim.PerimeterM()
 	many := int(math.Ceil(around / markApartM))
-	from := rim.AlongOf(deepest)
+	from := rim.AlongOf(w.measures.Deepest)
 	t := sheet.Table{ID: "safety.depth_marks", Columns: []sheet.Column{
 		{ID: "x", Unit: sheet.Metre}, {ID: "y", Unit: sheet.Metre}, {ID: "depth", Unit: sheet.Metre},
 	}}
@@ -39,7 +33,7 @@ func depthMarks(s *sheet.Sheet, d design.Design, deepest design.Point) {
 		spot := rim.Along(math.Mod(from+float64(float64(i)*around/float64(many)), around))
 		in := design.Point{XM: spot.At.XM - float64(markOutM*spot.Out.XM), YM: spot.At.YM - float64(markOutM*spot.Out.YM)}
 		t.Rows = append(t.Rows, sheet.Row{Name: strconv.Itoa(i + 1), Cells: []sheet.Cell{
-			{Value: sheet.Quantise(spot.At.XM, fineStep)}, {Value: sheet.Quantise(spot.At.YM, fineStep)}, {Value: sheet.Quantise(field.Depth(in), 0.001)},
+			{Value: sheet.Quantise(spot.At.XM, fineStep)}, {Value: sheet.Quantise(spot.At.YM, fineStep)}, {Value: sheet.Quantise(w.field.Depth(in), 0.001)},
 		}})
 	}
 	s.Tables = append(s.Tables, t)

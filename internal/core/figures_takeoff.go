@@ -47,7 +47,6 @@ func takeoffFigures(s *sheet.Sheet, d design.Design, b Book, m geom.Measures) {
 	t.dig()
 	t.fill()
 	siteFigures(s, d, b)
-	depthMarks(s, d, m.Deepest)
 }
 
 // add puts one quantity on the sheet.

@@ -45,8 +45,8 @@ func takenOff(d design.Design, r takeoff.Rates) *sheet.Sheet {
 	rim, _ := geom.NewRim(d.Outline)
 	w := dug(rim, d)
 	shapeFigures(s, d, w)
-	m := w.measures
-	takeoffFigures(s, d, b, m)
+	takeoffFigures(s, d, b, w.measures)
+	depthMarks(s, w)
 	return s
 }
 

@@ -270,13 +270,27 @@ func (r Rim) Smallest() Box {
 	return best
 }
 
+// Hull returns the convex body round some places, anticlockwise.
+func Hull(places []design.Point) []design.Point {
+	pts := make([]vec, len(places))
+	for i, p := range places {
+		pts[i] = vec{p.XM, p.YM}
+	}
+	hull := convexHull(pts)
+	out := make([]design.Point, len(hull))
+	for i, p := range hull {
+		out[i] = design.Point{XM: p.x, YM: p.y}
+	}
+	return out
+}
+
 // convexHull returns the hull, anticlockwise, by Andrew's monotone chain.
 func convexHull(pts []vec) []vec {
 	ps := make([]vec, len(pts))
 	for i, k := range inOrder(pts) {
 		ps[i] = pts[k]
 	}
-	var hull []vec
+	hull := make([]vec, 0, len(ps)+1)
 	for pass := 0; pass < 2; pass++ {
 		start := len(hull)
 		for _, p := range ps {

@@ -113,12 +113,17 @@ type site struct {
 
 func newSite(d design.Design, f *geom.Field) *site {
 	s := &site{d: d, f: f, rim: f.Rim(), rimPoints: f.Rim().Points(), centre: of(f.Rim().Centroid())}
-	s.rimVecs = make([]vec, len(s.rimPoints))
-	for i, p := range s.rimPoints {
-		s.rimVecs[i] = of(p)
-	}
+	s.rimVecs = vecs(s.rimPoints)
 	s.size = math.Sqrt(float64(s.rim.LengthM()*s.rim.LengthM()) + float64(s.rim.WidthM()*s.rim.WidthM()))
 	return s
+}
+
+func vecs(ps []design.Point) []vec {
+	out := make([]vec, len(ps))
+	for i, p := range ps {
+		out[i] = of(p)
+	}
+	return out
 }
 
 // cut returns the section line, from west to east: between the bearings asked

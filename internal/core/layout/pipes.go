@@ -2,7 +2,8 @@ package layout
 
 import (
 	"math"
-	"sort"
+
+	"tarnwright/internal/core/geom"
 )
 
 // pipeClearM is how far pipes keep from the water, common practice, no source.
@@ -81,7 +82,7 @@ func (s *site) route(from, to vec) []vec {
 
 // bypass returns the convex hull of the water, widened, at even steps.
 func (s *site) bypass() []vec {
-	hull := convexHull(s.rimVecs)
+	hull := vecs(geom.Hull(s.rimPoints))
 	clear := min(pipeClearM, s.size/6)
 	var ring []vec
 	for i, p := range hull {
@@ -184,30 +185,4 @@ func soften(path []vec) []vec {
 		path = append(out, path[len(path)-1])
 	}
 	return path
-}
-
-// convexHull returns the hull, anticlockwise, by Andrew's monotone chain.
-func convexHull(pts []vec) []vec {
-	ps := append([]vec(nil), pts...)
-	sort.Slice(ps, func(i, j int) bool {
-		if ps[i].x != ps[j].x {
-			return ps[i].x < ps[j].x
-		}
-		return ps[i].y < ps[j].y
-	})
-	var hull []vec
-	for pass := 0; pass < 2; pass++ {
-		start := len(hull)
-		for _, p := range ps {
-			for len(hull) >= start+2 && hull[len(hull)-1].minus(hull[len(hull)-2]).cross(p.minus(hull[len(hull)-1])) <= 0 {
-				hull = hull[:len(hull)-1]
-			}
-			hull = append(hull, p)
-		}
-		hull = hull[:len(hull)-1]
-		for i, j := 0, len(ps)-1; i < j; i, j = i+1, j-1 {
-			ps[i], ps[j] = ps[j], ps[i]
-		}
-	}
-	return hull
 }
