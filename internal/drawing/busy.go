@@ -7,10 +7,15 @@ func (d *drawer) survey() {
 	d.busy = newRaster(d.view.WidthPx, d.view.PlanHeightPx, 6)
 	b := &d.busy
 	unit := d.unit * d.view.ScalePxPerM
-	for i := 0; i < len(d.walk.steps); i += 6 {
-		s := d.walk.steps[i]
-		b.disc(d.at(s.at.plus(s.out.times(1.9*d.unit))), 0.6*unit, 1)
-		b.disc(d.at(s.at.plus(s.out.times(0.6*d.unit))), 0.6*unit, 4)
+	wall := newRuler(d.wallM)
+	for far := 0.06 * d.unit; ; far += 0.72 * d.unit {
+		at, along, on := wall.to(far)
+		if !on {
+			break
+		}
+		out := along.left().times(-1)
+		b.disc(d.at(at.plus(out.times(1.9*d.unit))), 0.6*unit, 1)
+		b.disc(d.at(at.plus(out.times(0.6*d.unit))), 0.6*unit, 4)
 	}
 	b.shape(d.rimPx, 0, 6)
 	b.shape(d.fan(), 0, 3)

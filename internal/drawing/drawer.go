@@ -32,7 +32,7 @@ type drawer struct {
 	shoreM, bedM           []pt   // the beach and the zone with fewer points, for distances
 	across, down           dimension
 	stones                 []stone
-	walk                   trail   // of the wall, for what stands along it
+	wall                   *trail  // once asked for
 	grove                  []stone // trees, px
 }
 
@@ -63,7 +63,6 @@ func newDrawer(p sheet.Plan, o Options, which parts) *drawer {
 		d.o.Window = o.Near.window(d.view)
 	}
 	d.unit = d.grain()
-	d.walk = newTrail(d.wallM, d.unit*0.12, d.unit*0.7)
 	d.grove = d.plantTrees()
 	if !d.small() {
 		d.survey()
@@ -187,6 +186,15 @@ func newTrail(chain []pt, stepM, reachM float64) trail {
 		}
 	}
 	return t
+}
+
+// walk is the trail of the wall, for what stands along it.
+func (d *drawer) walk() trail {
+	if d.wall == nil {
+		t := newTrail(d.wallM, d.unit*0.12, d.unit*0.7)
+		d.wall = &t
+	}
+	return *d.wall
 }
 
 // closest returns the place on a step's stretch that is nearest to p.

@@ -80,7 +80,7 @@ func (d *drawer) stipple() markup.Node {
 		return markup.None()
 	}
 	var w pen
-	d.stippleAlong(&w, d.walk, 0.9)
+	d.stippleAlong(&w, d.walk(), 0.9)
 	if len(d.zoneM) > 0 {
 		d.stippleAlong(&w, newTrail(reversed(d.zoneM), d.unit*0.3, d.unit*0.7), 0.25)
 	}

@@ -67,11 +67,11 @@ func alongChain(line []pt, share float64) (at, dir pt) {
 	return line[n-1], line[n-1].minus(line[n-2]).unit()
 }
 
-// ruler walks along a line from its start.
+// ruler walks along a line, of the plan or the picture, from its start.
 type ruler struct {
 	line []pt
 	i    int     // the stretch it is on ends there
-	past float64 // before that stretch, px
+	past float64 // before that stretch
 	long float64 // the stretch
 }
 

@@ -143,7 +143,7 @@ func (d *drawer) tufts() markup.Node {
 	}
 	var w pen
 	var grown []pt
-	for _, s := range squares(saltTuft, d.walk, 0.7*d.unit) {
+	for _, s := range squares(saltTuft, d.walk(), 0.7*d.unit) {
 		g := drift(saltTuft+2, s.at, 6*d.unit)
 		if s.luck.part() > 1.5*(g-0.32) {
 			continue

@@ -41,7 +41,7 @@ func (d *drawer) layStones() []stone {
 	}
 	for k, pass := range passes {
 		var offer []stone
-		for _, s := range squares(saltStone+uint64(2*k), d.walk, pass.square*d.unit) {
+		for _, s := range squares(saltStone+uint64(2*k), d.walk(), pass.square*d.unit) {
 			r := (pass.least + math.Pow(s.luck.part(), 1.6)*(pass.most-pass.least)) * d.unit
 			lean := s.luck.span(0.1, 0.42)
 			offer = append(offer, stone{
@@ -80,7 +80,7 @@ func (d *drawer) settle(laid, offer []stone, room float64) []stone {
 // strays are smaller stones that lie a little behind the row.
 func (d *drawer) strays(row []stone) []stone {
 	var out []stone
-	for _, s := range squares(saltStone+8, d.walk, 0.8*d.unit) {
+	for _, s := range squares(saltStone+8, d.walk(), 0.8*d.unit) {
 		if s.luck.part() > 0.62 {
 			continue
 		}

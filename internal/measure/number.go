@@ -56,6 +56,9 @@ func spelled(r rune) (string, bool) {
 // 6½ apart from 61/2.
 func vulgar(r rune) (string, bool) {
 	const signs = "½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚⅐⅑⅒"
+	if !strings.ContainsRune(signs, r) {
+		return "", false
+	}
 	texts := strings.Fields("1/2 1/4 3/4 1/8 3/8 5/8 7/8 1/3 2/3 1/5 2/5 3/5 4/5 1/6 5/6 1/7 1/9 1/10")
 	i := 0
 	for _, s := range signs {

@@ -285,12 +285,18 @@ func (t spreadOf) sizeVariance(all []line) float64 {
 // savings works the whole out again without each feature, in the book's order.
 func (t spreadOf) savings(b PriceBook, all []line, likely money.Amount) []Saving {
 	var list []Saving
+	rest := make([]line, 0, len(all))
 	for i, l := range all {
 		first := slices.IndexFunc(all, func(m line) bool { return m.Feature == l.Feature })
 		if l.Feature == "" || first != i {
 			continue
 		}
-		rest := slices.DeleteFunc(slices.Clone(all), func(m line) bool { return m.Feature == l.Feature })
+		rest = rest[:0]
+		for _, m := range all {
+			if m.Feature != l.Feature {
+				rest = append(rest, m)
+			}
+		}
 		_, without := total(b, t.base, rest, t.k).at(0)
 		named, _ := b.feature(l.Feature)
 		list = append(list, Saving{l.Feature, named.Name, likely.Sub(without)})

@@ -166,7 +166,7 @@ type XY struct{ X, Y float64 }
 // programmer's mistake.
 func (s *Sheet) Add(f Figure) {
 	if s.index == nil {
-		const usual = 100 // figures of a sheet
+		const usual = 180 // figures of a sheet
 		s.index, s.Figures = make(map[ID]int, usual), slices.Grow(s.Figures, usual)
 	}
 	if _, twice := s.index[f.ID]; twice {
