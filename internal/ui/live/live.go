@@ -6,6 +6,7 @@ package live
 import (
 	"fmt"
 	"net/url"
+	"runtime"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -51,6 +52,7 @@ type Page struct {
 	labour       labour // for the enquiry at hand
 	waiting      bool   // a frame is asked for
 	dirty        bool
+	frames       int // worked since the memory was cleared up
 	lastSaid     string
 	placed       string // the address that the browser shows
 	moved        bool   // and it may no longer be the page's own
@@ -238,11 +240,25 @@ func (p *Page) place() {
 		p.placed = now
 		browser.ReplaceAddress(now)
 	}
+	if p.frames >= enoughFrames {
+		browser.Later(tidyPauseMs, p.tidy)
+	}
+}
+
+// tidy clears the memory up while nobody waits, so that it hardly ever has to
+// be done under a finger.
+func (p *Page) tidy() {
+	if p.moved || p.dragging || p.typing || p.frames < enoughFrames {
+		return
+	}
+	p.frames = 0
+	go runtime.GC()
 }
 
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
+	p.frames++
 	p.workOut()
 	p.draw()
 	p.lay()
@@ -294,7 +310,12 @@ const (
 	addressPauseMs = 250
 	restPauseMs    = 250
 	statusPauseMs  = 1000
+	tidyPauseMs    = 1500
 )
+
+// enoughFrames is after how many workings the memory is worth clearing up: a
+// third of what it takes until that has to be.
+const enoughFrames = 20
 
 // later sets the address and the status line once things have settled.
 func (p *Page) later(ctx app.Context) {
