@@ -16,33 +16,44 @@ import (
 var ErrText = errors.New("not a plain decimal number, such as 12.50")
 
 // Amount is an exact sum of money. The zero value is nothing.
-type Amount struct{ d decimal.Decimal }
+type Amount struct{ d exact }
 
 // Price is an exact price of one unit of something; it may have more decimals
 // than a cent.
-type Price struct{ d decimal.Decimal }
+type Price struct{ d exact }
 
 // Quantity is an exact count of units, made from decimal text.
-type Quantity struct{ d decimal.Decimal }
+type Quantity struct{ d exact }
 
 // parse takes plain decimal text only: no exponent, no sign but a leading
 // minus, no grouping, at most 18 digits either side.
-func parse(text string) (decimal.Decimal, error) {
+func parse(text string) (exact, error) {
 	t := strings.TrimPrefix(text, "-")
 	whole, part, dotted := strings.Cut(t, ".")
 	if whole == "" || len(whole) > 18 || len(part) > 18 || (dotted && part == "") {
-		return decimal.Decimal{}, fmt.Errorf("%q: %w", text, ErrText)
+		return exact{}, fmt.Errorf("%q: %w", text, ErrText)
 	}
 	for _, r := range whole + part {
 		if r < '0' || r > '9' {
-			return decimal.Decimal{}, fmt.Errorf("%q: %w", text, ErrText)
+			return exact{}, fmt.Errorf("%q: %w", text, ErrText)
 		}
+	}
+	part = strings.TrimRight(part, "0")
+	if digits := strings.TrimLeft(whole+part, "0"); len(digits) <= mostPlaces {
+		var n int64
+		for _, r := range digits {
+			n = 10*n + int64(r-'0')
+		}
+		if t != text {
+			n = -n
+		}
+		return exact{units: n, places: int32(len(part))}, nil
 	}
 	d, err := decimal.NewFromString(text)
 	if err != nil {
-		return decimal.Decimal{}, fmt.Errorf("%q: %w", text, ErrText)
+		return exact{}, fmt.Errorf("%q: %w", text, ErrText)
 	}
-	return d, nil
+	return of(d), nil
 }
 
 // Parse reads an amount from decimal text.
@@ -55,38 +66,37 @@ func ParsePrice(text string) (Price, error) { d, err := parse(text); return Pric
 func ParseQuantity(text string) (Quantity, error) { d, err := parse(text); return Quantity{d}, err }
 
 // Cents returns n hundredths.
-func Cents(n int64) Amount { return Amount{decimal.New(n, -2)} }
+func Cents(n int64) Amount { return Amount{exact{units: n, places: 2}.proper()} }
 
 // Add returns a + b.
-func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
+func (a Amount) Add(b Amount) Amount { return Amount{a.d.plus(b.d)} }
 
 // Sub returns a − b.
-func (a Amount) Sub(b Amount) Amount { return Amount{a.d.Sub(b.d)} }
+func (a Amount) Sub(b Amount) Amount { return Amount{a.d.minus(b.d)} }
 
 // Times returns the amount q times over.
-func (a Amount) Times(q Quantity) Amount { return Amount{a.d.Mul(q.d)} }
+func (a Amount) Times(q Quantity) Amount { return Amount{a.d.times(q.d)} }
 
 // Cmp compares: −1, 0, 1.
-func (a Amount) Cmp(b Amount) int { return a.d.Cmp(b.d) }
+func (a Amount) Cmp(b Amount) int { return a.d.cmp(b.d) }
 
 // Sign is −1, 0 or 1.
-func (a Amount) Sign() int { return a.d.Sign() }
+func (a Amount) Sign() int { return a.d.sign() }
 
 // ToCent rounds to the cent, half away from zero. It is called once per bill
 // line and nowhere else on the way.
-func (a Amount) ToCent() Amount { return Amount{a.d.Round(2)} }
+func (a Amount) ToCent() Amount { return Amount{a.d.round(2)} }
 
 // ToStep rounds to a whole number of steps (1 dollar, 1000 dollars), half away
 // from zero.
 func (a Amount) ToStep(units int64) Amount {
-	s := decimal.NewFromInt(units)
-	return Amount{a.d.Div(s).Round(0).Mul(s)}
+	return Amount{a.d.toStep(units)}
 }
 
 // Split returns n parts, each to the cent, that add up to the amount; the
 // first parts carry the spare cents.
 func (a Amount) Split(n int) []Amount {
-	cents := a.d.Round(2).Shift(2).IntPart()
+	cents := a.d.hundredths()
 	parts := make([]Amount, n)
 	for i := range parts {
 		part := cents / int64(n-i)
@@ -100,60 +110,60 @@ func (a Amount) Split(n int) []Amount {
 }
 
 // String is the plain decimal text, as exact as the amount.
-func (a Amount) String() string { return a.d.String() }
+func (a Amount) String() string { return a.d.text() }
 
 // Fixed is the text with so many decimals, rounded half away from zero.
-func (a Amount) Fixed(decimals int32) string { return a.d.StringFixed(decimals) }
+func (a Amount) Fixed(decimals int32) string { return a.d.fixed(decimals) }
 
 // WholeCents is the amount in hundredths, for storage.
-func (a Amount) WholeCents() int64 { return a.d.Round(2).Shift(2).IntPart() }
+func (a Amount) WholeCents() int64 { return a.d.hundredths() }
 
 // Approx is for drawing bars and ordering charts only; no sum is made of it.
-func (a Amount) Approx() float64 { f, _ := a.d.Float64(); return f }
+func (a Amount) Approx() float64 { return a.d.near() }
 
 // Times returns the price of q units, exact.
-func (p Price) Times(q Quantity) Amount { return Amount{p.d.Mul(q.d)} }
+func (p Price) Times(q Quantity) Amount { return Amount{p.d.times(q.d)} }
 
 // Add returns p + r: an adder on the same unit.
-func (p Price) Add(r Price) Price { return Price{p.d.Add(r.d)} }
+func (p Price) Add(r Price) Price { return Price{p.d.plus(r.d)} }
 
 // Scale returns the price q times over: a price rise, a regional index.
-func (p Price) Scale(q Quantity) Price { return Price{p.d.Mul(q.d)} }
+func (p Price) Scale(q Quantity) Price { return Price{p.d.times(q.d)} }
 
 // Amount returns the price of one unit.
 func (p Price) Amount() Amount { return Amount(p) }
 
 // Sign is −1, 0 or 1.
-func (p Price) Sign() int { return p.d.Sign() }
+func (p Price) Sign() int { return p.d.sign() }
 
 // String is the plain decimal text.
-func (p Price) String() string { return p.d.String() }
+func (p Price) String() string { return p.d.text() }
 
 // Add returns q + r.
-func (q Quantity) Add(r Quantity) Quantity { return Quantity{q.d.Add(r.d)} }
+func (q Quantity) Add(r Quantity) Quantity { return Quantity{q.d.plus(r.d)} }
 
 // Sub returns q − r.
-func (q Quantity) Sub(r Quantity) Quantity { return Quantity{q.d.Sub(r.d)} }
+func (q Quantity) Sub(r Quantity) Quantity { return Quantity{q.d.minus(r.d)} }
 
 // Mul returns q × r.
-func (q Quantity) Mul(r Quantity) Quantity { return Quantity{q.d.Mul(r.d)} }
+func (q Quantity) Mul(r Quantity) Quantity { return Quantity{q.d.times(r.d)} }
 
 // Cmp compares: −1, 0, 1.
-func (q Quantity) Cmp(r Quantity) int { return q.d.Cmp(r.d) }
+func (q Quantity) Cmp(r Quantity) int { return q.d.cmp(r.d) }
 
 // Sign is −1, 0 or 1.
-func (q Quantity) Sign() int { return q.d.Sign() }
+func (q Quantity) Sign() int { return q.d.sign() }
 
 // String is the plain decimal text.
-func (q Quantity) String() string { return q.d.String() }
+func (q Quantity) String() string { return q.d.text() }
 
 // Ratio returns how many times b goes into a, to n decimals; ok is false when
 // b is nothing. It gives a number, never money.
 func Ratio(a, b Amount, n int32) (q Quantity, ok bool) {
-	if b.d.IsZero() {
+	if b.d.sign() == 0 {
 		return Quantity{}, false
 	}
-	return Quantity{a.d.DivRound(b.d, n)}, true
+	return Quantity{a.d.over(b.d, n)}, true
 }
 
 // MarshalText and UnmarshalText keep files and wires on decimal text.
