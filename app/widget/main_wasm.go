@@ -18,10 +18,10 @@ import (
 )
 
 func main() {
-	// A page makes thousands of small things at every frame and lets them go;
-	// its memory is small, so it is cheaper to clear up seldom, as long as the
-	// whole of it stays what a phone can spare.
-	debug.SetGCPercent(20000)
+	// A page makes thousands of small things at every frame and lets them go.
+	// Cleared up every few frames that is quick each time; the longer it waits,
+	// the longer a finger does when it comes, and the more memory it takes.
+	debug.SetGCPercent(600)
 	debug.SetMemoryLimit(128 << 20)
 	cfg, err := brought()
 	if err != nil {

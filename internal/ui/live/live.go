@@ -6,7 +6,6 @@ package live
 import (
 	"fmt"
 	"net/url"
-	"runtime"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -52,7 +51,6 @@ type Page struct {
 	labour       labour // for the enquiry at hand
 	waiting      bool   // a frame is asked for
 	dirty        bool
-	frames       int // worked since the memory was cleared up
 	lastSaid     string
 	placed       string // the address that the browser shows
 	moved        bool   // and it may no longer be the page's own
@@ -240,25 +238,11 @@ func (p *Page) place() {
 		p.placed = now
 		browser.ReplaceAddress(now)
 	}
-	if p.frames >= enoughFrames {
-		browser.Later(tidyPauseMs, p.tidy)
-	}
-}
-
-// tidy clears the memory up while nobody waits, so that it hardly ever has to
-// be done under a finger.
-func (p *Page) tidy() {
-	if p.moved || p.dragging || p.typing || p.frames < enoughFrames {
-		return
-	}
-	p.frames = 0
-	go runtime.GC()
 }
 
 // work makes the answer, the model and the tree of the state, each only when
 // what it depends on has changed.
 func (p *Page) work() {
-	p.frames++
 	p.workOut()
 	p.draw()
 	p.lay()
@@ -310,12 +294,7 @@ const (
 	addressPauseMs = 250
 	restPauseMs    = 250
 	statusPauseMs  = 1000
-	tidyPauseMs    = 1500
 )
-
-// enoughFrames is after how many workings the memory is worth clearing up: a
-// third of what it takes until that has to be.
-const enoughFrames = 20
 
 // later sets the address and the status line once things have settled.
 func (p *Page) later(ctx app.Context) {
