@@ -94,6 +94,27 @@ func TestMeasure_Steps_AgreeWithAGrid(t *testing.T) {
 	}
 }
 
+// The widest steps that a design may ask for, in ponds hardly wider: the volume
+// stays within what is promised of it, against the same grid.
+func TestMeasure_WideSteps_KeepTheTolerance(t *testing.T) {
+	t.Parallel()
+	outlines, bowls := some()
+	for _, o := range outlines {
+		for _, bowl := range bowls[1:4] {
+			for _, wide := range []float64{4, 6} {
+				with := bowl
+				with.Steps = &design.Steps{BearingDeg: 265, WidthM: wide, TreadM: 0.35, RiserM: 0.2, Count: 5}
+				f, g := field(t, o, with), field(t, o, bowl)
+				m, n := geom.Measure(f), geom.Measure(g)
+				taken, _ := grid(f, g)
+				if off := math.Abs((n.GrossVolumeM3-m.GrossVolumeM3)-taken) / m.GrossVolumeM3; off > 3e-3 {
+					t.Errorf("%s, steps %g m wide: %.4f m3 of water, off by %.2f %%", o.Shape, wide, m.GrossVolumeM3, 100*off)
+				}
+			}
+		}
+	}
+}
+
 // grid sums how much shallower f is than g over the treads, and where it is.
 func grid(f, g *geom.Field) (takenM3, treadsM2 float64) {
 	const n = 60

@@ -5,12 +5,19 @@ import (
 	"slices"
 )
 
-// flightColumns is how many columns a flight is cut into across its width, and
-// treadPieces into how many pieces each tread is cut along them.
+// leastColumns is how many columns a flight is cut into across its width, or as
+// many more as are no wider than a share of the pond's size, and treadPieces
+// into how many pieces each tread is cut along them.
 const (
-	flightColumns = 12
-	treadPieces   = 3.0
+	leastColumns = 12
+	columnShare  = 0.01
+	treadPieces  = 3.0
 )
+
+// columns is an even number: half as many tell the error.
+func (f *Field) columns() int {
+	return max(leastColumns, 2*int(math.Ceil(f.flight.half/(columnShare*f.rim.size))))
+}
 
 // onFlight is what a flight of steps changes of the sums of a bowl without it.
 type onFlight struct {
@@ -25,7 +32,8 @@ func (f *Field) steps(s *sums) (treads, errorM3 float64) {
 	if f.flight == nil {
 		return 0, 0
 	}
-	fine, coarse := f.overFlight(s.levels, flightColumns), f.overFlight(s.levels, flightColumns/2)
+	columns := f.columns()
+	fine, coarse := f.overFlight(s.levels, columns), f.overFlight(s.levels, columns/2)
 	a, b := fine.without, fine.with
 	for k := range s.levels {
 		s.layerArea[k] += b.layerArea[k] - a.layerArea[k]
