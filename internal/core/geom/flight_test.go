@@ -78,7 +78,7 @@ func TestMeasure_Steps_AgreeWithAGrid(t *testing.T) {
 				with.Steps = &design.Steps{BearingDeg: bearing, WidthM: 1.1, TreadM: 0.35, RiserM: 0.2, Count: 5}
 				f, g := field(t, o, with), field(t, o, bowl)
 				m, n := geom.Measure(f), geom.Measure(g)
-				taken, treads := grid(f, g)
+				taken, treads := grid(f, g, 60)
 				off := math.Abs((n.GrossVolumeM3 - m.GrossVolumeM3) - taken)
 				if off > 0.01*taken+2e-3 {
 					t.Errorf("%s %+v at %g°: steps take %.5f m3, the grid says %.5f m3", o.Shape, bowl, bearing, n.GrossVolumeM3-m.GrossVolumeM3, taken)
@@ -106,7 +106,7 @@ func TestMeasure_WideSteps_KeepTheTolerance(t *testing.T) {
 				with.Steps = &design.Steps{BearingDeg: 265, WidthM: wide, TreadM: 0.35, RiserM: 0.2, Count: 5}
 				f, g := field(t, o, with), field(t, o, bowl)
 				m, n := geom.Measure(f), geom.Measure(g)
-				taken, _ := grid(f, g)
+				taken, _ := grid(f, g, 140)
 				if off := math.Abs((n.GrossVolumeM3-m.GrossVolumeM3)-taken) / m.GrossVolumeM3; off > 3e-3 {
 					t.Errorf("%s, steps %g m wide: %.4f m3 of water, off by %.2f %%", o.Shape, wide, m.GrossVolumeM3, 100*off)
 				}
@@ -115,15 +115,15 @@ func TestMeasure_WideSteps_KeepTheTolerance(t *testing.T) {
 	}
 }
 
-// grid sums how much shallower f is than g over the treads, and where it is.
-func grid(f, g *geom.Field) (takenM3, treadsM2 float64) {
-	const n = 60
+// grid sums how much shallower f is than g over the treads, and where it is,
+// at n × n places of each.
+func grid(f, g *geom.Field, n int) (takenM3, treadsM2 float64) {
 	for _, tread := range f.Treads() {
 		c := tread.Corners
-		area := math.Hypot(c[1].XM-c[0].XM, c[1].YM-c[0].YM) * math.Hypot(c[3].XM-c[0].XM, c[3].YM-c[0].YM) / (n * n)
+		area := math.Hypot(c[1].XM-c[0].XM, c[1].YM-c[0].YM) * math.Hypot(c[3].XM-c[0].XM, c[3].YM-c[0].YM) / float64(n*n)
 		for i := range n {
 			for j := range n {
-				u, v := (float64(i)+0.5)/n, (float64(j)+0.5)/n
+				u, v := (float64(i)+0.5)/float64(n), (float64(j)+0.5)/float64(n)
 				p := design.Point{
 					XM: c[0].XM + u*(c[1].XM-c[0].XM) + v*(c[3].XM-c[0].XM),
 					YM: c[0].YM + u*(c[1].YM-c[0].YM) + v*(c[3].YM-c[0].YM),
