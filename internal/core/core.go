@@ -32,15 +32,14 @@ func Compute(d design.Design, b Book) *sheet.Sheet {
 	return figures(d, b, dug(rim, d))
 }
 
-// Plan is where everything stands, with the areas deeper than each level. A
-// design that Check faults gives an empty plan.
-func Plan(d design.Design, levelsM []float64) sheet.Plan {
+// Plan is where everything stands. A design that Check faults gives an empty
+// plan.
+func Plan(d design.Design, see Sight) sheet.Plan {
 	rim, faults := lay(d)
 	if len(faults) > 0 {
 		return sheet.Plan{}
 	}
-	w := dug(rim, d)
-	return layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: levelsM})
+	return see.of(d, dug(rim, d))
 }
 
 // Sight is what a plan is to show beside the water: the depths of its
@@ -52,6 +51,10 @@ type Sight struct {
 	Quick           bool
 }
 
+func (see Sight) of(d design.Design, w hole) sheet.Plan {
+	return layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: see.LevelsM, CutDeg: see.CutDeg, Quick: see.Quick})
+}
+
 // Answer is Compute and Plan in one, which measures the pond once.
 func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
 	rim, faults := lay(d)
@@ -59,7 +62,7 @@ func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
 		return faulty(b), sheet.Plan{}
 	}
 	w := dug(rim, d)
-	return figures(d, b, w), layout.Of(d, w.field, w.measures, layout.Sight{LevelsM: see.LevelsM, CutDeg: see.CutDeg, Quick: see.Quick})
+	return figures(d, b, w), see.of(d, w)
 }
 
 // lay is the water's edge of a design, or everything wrong with it.

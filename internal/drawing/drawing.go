@@ -105,6 +105,9 @@ type Options struct {
 	View *View
 	// Last is the picture whose stones and planting are kept while moving.
 	Last *Picture
+	// Ground is a picture of the same pond in the same view, with the same ID:
+	// its stones and planting are used again. Nil draws them.
+	Ground *Picture
 }
 
 // Words are the texts in a picture. An empty one is left out.

@@ -30,6 +30,9 @@ func (d *drawer) kept() (back, shore, dress markup.Node, sown sowing) {
 		}
 		return layer("dr-back"), layer("dr-shore"), layer("dr-dress"), d.sowing()
 	}
+	if g := d.o.Ground; g != nil {
+		return g.back, g.shore, g.dress, g.sown
+	}
 	d.covered = d.blocked()
 	d.stones = d.layStones()
 	back = layer("dr-back", d.trees(), d.stipple())

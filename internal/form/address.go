@@ -154,6 +154,12 @@ func (s State) Values() url.Values {
 	return v
 }
 
+// Pond is the same for all forms of one pond, in whichever units it is shown.
+func (s State) Pond() string {
+	s.System = s.base.System
+	return s.Values().Encode()
+}
+
 // keep writes one last good answer when it is not the default.
 func (s State) keep(i int, q question) string {
 	if q.kind == choice || s.answers[i].good == s.usual(i, q) || q.exact(s.answers[i].good) == "" {

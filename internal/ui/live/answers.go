@@ -1,6 +1,8 @@
 package live
 
 import (
+	"slices"
+
 	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/sheet"
@@ -41,10 +43,15 @@ func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
 	return all[:min(len(all), mostKept)], k.of
 }
 
+func has[T any](all []kept[T], pond string) bool {
+	return slices.ContainsFunc(all, func(k kept[T]) bool { return k.pond == pond })
+}
+
 // answer is what is known of a pond. Where the figures are new as well as the
-// place of everything, both come of one measuring.
+// place of everything, both come of one measuring; in other units only the
+// depths that are drawn are others.
 func (x *Answers) answer(f form.State, quick bool) page.Answered {
-	pond := f.Values().Encode()
+	pond := f.Pond()
 	var a page.Answered
 	if x.Quick {
 		if moving := string(f.System) + pond; x.latest.pond != moving {
@@ -54,6 +61,10 @@ func (x *Answers) answer(f form.State, quick bool) page.Answered {
 		return x.latest.of
 	}
 	x.plans, a.Plan = look(x.plans, flag(quick)+string(f.System)+pond, func() sheet.Plan {
+		if has(x.sheets, pond) {
+			d, _, see := x.asked(f, quick)
+			return core.Plan(d, see)
+		}
 		figures, plan := core.Answer(x.asked(f, quick))
 		x.sheets, _ = look(x.sheets, pond, func() *sheet.Sheet { return figures })
 		return plan
@@ -95,7 +106,7 @@ func (x *Answers) Of(s page.State) page.Answered {
 		a.Beside = append(a.Beside, x.answer(o.Form, quick))
 	}
 	for _, st := range s.StepsAsked() {
-		st.Sheet = x.figures(st.Form, st.Form.Values().Encode())
+		st.Sheet = x.figures(st.Form, st.Form.Pond())
 		a.Steps = append(a.Steps, st)
 	}
 	return a

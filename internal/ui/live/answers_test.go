@@ -2,10 +2,13 @@ package live_test
 
 import (
 	"net/url"
+	"reflect"
 	"testing"
 
 	"tarnwright/internal/book"
 	"tarnwright/internal/form"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/measure"
 	"tarnwright/internal/say"
 	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
@@ -73,5 +76,44 @@ func TestAnswers_KeepOnlyTheLatestOfManyMoves(t *testing.T) {
 	asked.Quick = true
 	if a, b := asked.Of(s), asked.Of(s); a.Sheet != b.Sheet {
 		t.Error("a pond beside others is not kept")
+	}
+}
+
+// In other units a pond is the same pond: nothing is worked out again, the
+// depths that are drawn are those of the units, and answer and small pictures
+// are those of a page that was opened in them.
+func TestAnswers_InOtherUnitsAreTheSamePond(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	for _, query := range []string{threePonds, threePonds + "&units=metric", "view=compare&opt=shape%3Dbean%26length%3D11.37%2520m&opt=deep%3Dsoon&opt=steps%3Don"} {
+		v, err := url.ParseQuery(query)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := page.New(v, cfg.Defaults)
+		asked, e := live.Answers{Book: cfg.Book}, page.Easel{Width: page.Wide}
+		was := asked.Of(s)
+		_, e = page.Paint(s, was, cfg.Kit, e)
+		to := "metric"
+		if s.Form.System == measure.Metric {
+			to = "us"
+		}
+		s = page.Update(s, page.Action{Name: page.ActField, Arg: string(form.Units), Value: to})
+		got := asked.Of(s)
+		fresh := live.Answers{Book: cfg.Book}
+		want := fresh.Of(s)
+		for i := range want.Beside {
+			if got.Beside[i].Sheet != was.Beside[i].Sheet {
+				t.Errorf("%s: option %d is worked out again in %s", query, i, to)
+			}
+			if !reflect.DeepEqual(got.Beside[i].Plan, want.Beside[i].Plan) || !reflect.DeepEqual(got.Beside[i].Sheet, want.Beside[i].Sheet) {
+				t.Errorf("%s: option %d is another one in %s", query, i, to)
+			}
+		}
+		kept, _ := page.Paint(s, got, cfg.Kit, e)
+		anew, _ := page.Paint(s, want, cfg.Kit, page.Easel{Width: page.Wide})
+		if markup.HTML(page.Tree(s, kept)) != markup.HTML(page.Tree(s, anew)) {
+			t.Errorf("%s: the page in %s is another one than when it is opened so", query, to)
+		}
 	}
 }

@@ -75,8 +75,9 @@ type BestValue struct {
 
 // thumb is a small picture that was drawn before.
 type thumb struct {
-	key  string
-	node markup.Node
+	key    string
+	ground string // of all thumbs with one ground, stones and plants are the same
+	pic    drawing.Picture
 }
 
 // Sizes of the small pictures.
@@ -195,20 +196,23 @@ func understood(f form.State, q form.Field) string { own, _ := f.Understood(q); 
 
 func (c comparing) thumb(i int, alike drawing.Alike, e Easel) (markup.Node, Easel) {
 	name := c.w.Say("compare.plan", letter(i), c.set.Ponds[i].Size)
-	key := strings.Join([]string{letter(i), name, c.options[i].Form.Values().Encode(), string(c.s.Form.System),
-		measure.Round(alike.ScalePxPerM, 6), measure.Round(alike.HeightPx, 0)}, "|")
+	ground := strings.Join([]string{letter(i), c.options[i].Form.Pond(), measure.Round(alike.ScalePxPerM, 6), measure.Round(alike.HeightPx, 0)}, "|")
+	key := strings.Join([]string{ground, name, string(c.s.Form.System)}, "|")
+	o := options(c.s, c.answers[i], c.views[i])
 	for _, t := range e.thumbs {
 		if t.key == key {
-			return t.node, e
+			return t.pic.Node, e
+		}
+		if t.ground == ground {
+			o.Ground = &t.pic
 		}
 	}
-	o := options(c.s, c.answers[i], c.views[i])
 	o.ID = "thumb-" + letter(i)
 	o.Words.Title, o.Words.Description = name, ""
-	t := thumb{key, alike.Thumb(c.answers[i].Plan, o).Node}
+	t := thumb{key, ground, alike.Thumb(c.answers[i].Plan, o)}
 	kept := append([]thumb{t}, e.thumbs...)
 	e.thumbs = kept[:min(len(kept), mostThumbs)]
-	return t.node, e
+	return t.pic.Node, e
 }
 
 // labels are the rows' names from top to bottom, the bars among them.

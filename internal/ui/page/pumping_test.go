@@ -24,7 +24,7 @@ func pumped(t *testing.T, query string) (page.State, page.Model) {
 	cfg := live.FromBook(book.Demo(), say.English())
 	s := page.New(v, cfg.Defaults)
 	d, _ := s.Form.Design()
-	return s, page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, page.Levels(s))}, cfg.Kit)
+	return s, page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, core.Sight{LevelsM: page.Levels(s)})}, cfg.Kit)
 }
 
 func TestPump_EverythingAskedForIsOnThePage(t *testing.T) {
@@ -154,7 +154,7 @@ func TestPump_EachLimitHasAButtonThatMendsIt(t *testing.T) {
 				if len(faults) > 0 {
 					t.Fatalf("%s: %v", query, faults)
 				}
-				return page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, page.Levels(s))}, cfg.Kit)
+				return page.Build(s, page.Answered{Sheet: core.Compute(d, cfg.Book), Plan: core.Plan(d, core.Sight{LevelsM: page.Levels(s)})}, cfg.Kit)
 			}
 			n, ok := noted(at("view=pump"+c.query), lang, c.code)
 			if !ok || n.Source == "" || len(n.Mends) == 0 {
