@@ -2,6 +2,11 @@ package browsertest_test
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"os"
 	"testing"
 
 	"github.com/chromedp/cdproto/page"
@@ -65,4 +70,63 @@ func TestRehearsal_EndsWithoutAnError(t *testing.T) {
 			t.Errorf("%s: %s", at, got)
 		}
 	}
+}
+
+// A program that ends while a timer of its own is set: the framework's part
+// would ask for it over and over, and never stop. This plays such a program to
+// the rehearsal, with the framework's own part.
+func TestRehearsal_LeavesNoTimerBehind(t *testing.T) {
+	t.Parallel()
+	rehearse, err := os.ReadFile("../../web/js/rehearse.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, err := http.Get(serve(t).url + "/wasm_exec.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = answer.Body.Close() }()
+	exec, err := io.ReadAll(answer.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := open(t, size{412, 823}, scriptOn) // a page of its own, where text may be run
+	b.run(chromedp.Evaluate(fmt.Sprintf("window.exec = %s; window.rehearse = %s; 0", quoted(t, exec), quoted(t, rehearse)), nil))
+	got := evalAwait[string](b, `(async () => {
+		let warned = 0;
+		const say = {log() {}, error() {}, warn() { if (++warned > 50) throw new Error("it never stops"); }};
+		const stage = {};
+		new Function("globalThis", "console", exec)(Object.assign(stage, {setTimeout, clearTimeout, performance, crypto, TextEncoder, TextDecoder}), say);
+		let ended;
+		const over = new Promise(done => ended = done);
+		class Played extends stage.Go {
+			run() {
+				this.mem = new DataView(new ArrayBuffer(64));
+				this.importObject.gojs["runtime.scheduleTimeoutEvent"](0);
+				this.importObject.gojs["runtime.wasmExit"](0);
+				ended();
+				return Promise.resolve();
+			}
+		}
+		const self = {};
+		new Function("self", "WebAssembly", "fetch", "importScripts", "postMessage", "Go", rehearse)(
+			self, {compileStreaming: async () => ({}), instantiate: async () => ({})}, async () => ({text: async () => ""}), () => {}, () => {}, Played);
+		self.onmessage({data: {book: "/book", words: "/words", query: "", narrow: true}});
+		await over;
+		await new Promise(done => setTimeout(done, 200));
+		return warned + " warnings";
+	})()`)
+	if got != "0 warnings" {
+		t.Errorf("a timer that was set at the end gave %s", got)
+	}
+}
+
+// quoted is a text as a script writes it.
+func quoted(t *testing.T, text []byte) string {
+	t.Helper()
+	out, err := json.Marshal(string(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
 }

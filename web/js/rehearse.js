@@ -34,9 +34,13 @@
       self.tarnwrightWords = text(about.words);
       importScripts("/wasm_exec.js");
       var go = new Go();
-      return WebAssembly.instantiate(program, go.importObject).then(function (it) { return go.run(it); }).then(function () {
-        go._resume = function () { /* a timer that was set before the program ended */ };
-      });
+      // A timer that is still set would go on asking for a program that is gone.
+      go.exit = function () {
+        go._scheduledTimeouts.forEach(function (timer) { clearTimeout(timer); });
+        go._scheduledTimeouts.clear();
+        go._resume = function () {};
+      };
+      return WebAssembly.instantiate(program, go.importObject).then(function (it) { return go.run(it); });
     }).then(done, done);
   }
   self.onmessage = function (said) {
