@@ -198,16 +198,17 @@ func (c comparing) thumb(i int, alike drawing.Alike, e Easel) (markup.Node, Ease
 	name := c.w.Say("compare.plan", letter(i), c.set.Ponds[i].Size)
 	ground := strings.Join([]string{letter(i), c.options[i].Form.Pond(), measure.Round(alike.ScalePxPerM, 6), measure.Round(alike.HeightPx, 0)}, "|")
 	key := strings.Join([]string{ground, name, string(c.s.Form.System)}, "|")
-	o := options(c.s, c.answers[i], c.views[i])
+	var planted *drawing.Picture
 	for _, t := range e.thumbs {
 		if t.key == key {
 			return t.pic.Node, e
 		}
 		if t.ground == ground {
-			o.Ground = &t.pic
+			planted = &t.pic
 		}
 	}
-	o.ID = "thumb-" + letter(i)
+	o := options(c.s, c.answers[i], c.views[i])
+	o.ID, o.Ground = "thumb-"+letter(i), planted
 	o.Words.Title, o.Words.Description = name, ""
 	t := thumb{key, ground, alike.Thumb(c.answers[i].Plan, o)}
 	kept := append([]thumb{t}, e.thumbs...)
