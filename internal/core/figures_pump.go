@@ -81,21 +81,18 @@ func (c *circuit) pick(kind design.Drive) picked {
 		}
 	}
 	answer := pump.Choose(c.question(models))
-	switch {
-	case len(answer.Fit) > 0:
-		return c.at(models, answer.Fit[0])
-	case answer.Nearest.Count > 0:
-		return c.at(models, answer.Nearest)
+	if len(answer.Fit) > 0 {
+		return at(answer.Fit[0])
 	}
-	return picked{}
+	return at(answer.Nearest)
 }
 
-func (c *circuit) at(models []pump.Model, o pump.Option) picked {
-	m, err := pump.NewMachine(models[o.Model])
-	if err != nil {
+// at is the pump of an option, or none.
+func at(o pump.Option) picked {
+	if o.Machine() == nil {
 		return picked{}
 	}
-	return picked{found: true, fault: o.Fault, machine: m, count: o.Count, full: o.Full, at: [modes]pump.Duty{o.Wanted, o.Quiet, o.Night, o.Winter}}
+	return picked{found: true, fault: o.Fault, machine: o.Machine(), count: o.Count, full: o.Full, at: [modes]pump.Duty{o.Wanted, o.Quiet, o.Night, o.Winter}}
 }
 
 // named takes the pump that the design names.
@@ -105,9 +102,9 @@ func (c *circuit) named(id string, instead picked) picked {
 			models := []pump.Model{m}
 			answer := pump.Choose(c.question(models))
 			if len(answer.Fit) > 0 {
-				return c.at(models, answer.Fit[0])
+				return at(answer.Fit[0])
 			}
-			return c.at(models, answer.Nearest)
+			return at(answer.Nearest)
 		}
 	}
 	c.care("pump_unknown", "builder", sheet.AtPump)

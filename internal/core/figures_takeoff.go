@@ -1,8 +1,8 @@
 package core
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/geom"
@@ -154,21 +154,25 @@ func (t taking) liner() {
 		with("= liner × layers × (1 + waste) = %s × %s × (1 + %s)", cover, float64(l.UnderlayCount), l.UnderlayWasteRatio))
 }
 
-// with puts numbers into a working, each with enough digits that a pocket
-// calculator lands on the figure.
+// with puts numbers into a working, one for each %s, each with enough digits
+// that a pocket calculator lands on the figure. A sheet has some hundred of
+// these and is made anew at every move, so it is written into one piece.
 func with(format string, numbers ...float64) string {
-	args := make([]any, len(numbers))
-	for i, x := range numbers {
-		args[i] = digits(x)
+	text := make([]byte, 0, len(format)+16*len(numbers))
+	for _, x := range numbers {
+		before, after, _ := strings.Cut(format, "%s")
+		text, format = appendDigits(append(text, before...), x), after
 	}
-	return fmt.Sprintf(format, args...)
+	return string(append(text, format...))
 }
 
 // digits writes a number with nine significant digits and no tail of zeros.
-func digits(x float64) string {
-	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return num.Shortest(x)
+func digits(x float64) string { return string(appendDigits(nil, x)) }
+
+func appendDigits(text []byte, x float64) []byte {
+	if x != 0 && !math.IsNaN(x) && !math.IsInf(x, 0) {
+		decimals := min(15, max(0, 8-int(math.Floor(math.Log10(math.Abs(x))))))
+		x = sheet.Quantise(x, math.Pow10(-decimals))
 	}
-	decimals := min(15, max(0, 8-int(math.Floor(math.Log10(math.Abs(x))))))
-	return num.Shortest(sheet.Quantise(x, math.Pow10(-decimals)))
+	return num.AppendShortest(text, x)
 }

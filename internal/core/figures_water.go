@@ -1,6 +1,8 @@
 package core
 
 import (
+	"strings"
+
 	"strconv"
 
 	"tarnwright/internal/core/design"
@@ -112,12 +114,12 @@ func (w watering) year() {
 	}
 	w.s.Tables = append(w.s.Tables, t)
 	area := w.basin.SurfaceM2
-	w.add("water.evaporation", sum.EvaporationM3, sheet.CubicMetre, "penman1956", with("= A × mm ÷ 1000 = %s × (", area)+mm.text+") ÷ 1000")
-	w.add("water.rain", sum.RainM3, sheet.CubicMetre, "builder", with("= A × mm ÷ 1000 = %s × (", area)+rains.text+") ÷ 1000")
+	w.add("water.evaporation", sum.EvaporationM3, sheet.CubicMetre, "penman1956", with("= A × mm ÷ 1000 = %s × (", area)+mm.text.String()+") ÷ 1000")
+	w.add("water.rain", sum.RainM3, sheet.CubicMetre, "builder", with("= A × mm ÷ 1000 = %s × (", area)+rains.text.String()+") ÷ 1000")
 	w.add("water.splash", sum.SplashM3, sheet.CubicMetre, "asked",
-		with("= share × Σ evaporation × share of the month that the cascade runs = %s × (", w.basin.SplashRatio)+splashes.text+")")
+		with("= share × Σ evaporation × share of the month that the cascade runs = %s × (", w.basin.SplashRatio)+splashes.text.String()+")")
 	w.add("water.clean_out", sum.CleanOutM3, sheet.CubicMetre, "asked", with("= share × water = %s × %s", w.basin.CleanOutRatio, w.basin.NetM3))
-	w.add("water.top_up", sum.TopUpM3, sheet.CubicMetre, "definition", "= "+topUps.text)
+	w.add("water.top_up", sum.TopUpM3, sheet.CubicMetre, "definition", "= "+topUps.text.String())
 	w.add("water.top_up_depth", sum.TopUpM3/area, sheet.Metre, "definition", with("= top-up ÷ A = %s ÷ %s", sum.TopUpM3, area))
 	w.s.Add(sheet.Figure{ID: "water.cost", Amount: cost, Unit: sheet.Money, Source: w.key, Working: costWorking(t)})
 }
@@ -132,13 +134,13 @@ func plus(a, b waterbill.Flow) waterbill.Flow {
 }
 
 // terms is a sum written out.
-type terms struct{ text string }
+type terms struct{ text strings.Builder }
 
 func (t *terms) add(term string) {
-	if t.text != "" {
-		t.text += " + "
+	if t.text.Len() > 0 {
+		t.text.WriteString(" + ")
 	}
-	t.text += term
+	t.text.WriteString(term)
 }
 
 func costWorking(t sheet.Table) string {
@@ -146,7 +148,7 @@ func costWorking(t sheet.Table) string {
 	for _, r := range t.Rows {
 		costs.add(r.Cells[5].Amount.String())
 	}
-	return "= " + costs.text
+	return "= " + costs.text.String()
 }
 
 // level adds the fall to expect overnight in the month that dries most, and

@@ -46,7 +46,10 @@ func appendTenths(b []byte, n int) []byte {
 }
 
 // px writes a length of the picture.
-func px(v float64) string { return string(appendTenths(nil, tenths(v))) }
+func px(v float64) string {
+	var b [24]byte
+	return string(appendTenths(b[:0], tenths(v)))
+}
 
 func (p *pen) step(q pt) {
 	x, y := tenths(q.x), tenths(q.y)
@@ -57,6 +60,9 @@ func (p *pen) step(q pt) {
 func (p *pen) to(q pt) { p.x, p.y = tenths(q.x), tenths(q.y) }
 
 func (p *pen) move(q pt) *pen {
+	if p.data == nil {
+		p.data = make([]byte, 0, 160) // most paths need no more
+	}
 	p.data = append(p.data, 'm')
 	if len(p.data) == 1 {
 		p.data[0] = 'M'

@@ -1,7 +1,7 @@
 package form
 
 import (
-	"strconv"
+	"math"
 	"strings"
 
 	"tarnwright/internal/core/money"
@@ -201,9 +201,9 @@ func onward(n, step float64, up int) float64 {
 
 // tidy takes away what a product leaves in the last bits: 35 × 0.3048.
 func tidy(x float64) float64 {
-	t, err := strconv.ParseFloat(num.Decimal(x, 9), 64)
-	if err != nil {
-		return x
+	const part = 1e9 // of a metre; a length has room for it many times over
+	if math.Abs(x) < 1<<53/part {
+		return math.Round(x*part) / part
 	}
-	return t
+	return x
 }

@@ -42,14 +42,16 @@ func Round(x float64, decimals int) string {
 func group(t string) string {
 	head, tail, dotted := strings.Cut(t, ".")
 	var b strings.Builder
-	for i, r := range head {
+	b.Grow(len(t) + len(head)/3)
+	for i := range len(head) {
 		if i > 0 && (len(head)-i)%3 == 0 {
 			b.WriteByte(',')
 		}
-		b.WriteRune(r)
+		b.WriteByte(head[i])
 	}
 	if dotted {
-		b.WriteString("." + tail)
+		b.WriteByte('.')
+		b.WriteString(tail)
 	}
 	return b.String()
 }

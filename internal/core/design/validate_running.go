@@ -39,6 +39,7 @@ func (v *checker) running(r Running) {
 	v.within("running.price_rise_ratio", r.PriceRiseRatio, limits{-0.2, 0.5, ""})
 	v.within("running.discount_ratio", r.DiscountRatio, limits{0, 0.5, ""})
 	v.count("running.spans", len(r.Spans), 0, maxSpans)
+	modes := modeNames()
 	for i, s := range r.Spans {
 		at := "running.spans[" + strconv.Itoa(i) + "]"
 		v.day(at+".from", s.From)
@@ -46,7 +47,7 @@ func (v *checker) running(r Running) {
 		v.count(at+".runs", len(s.Runs), 0, maxRuns)
 		for j, run := range s.Runs {
 			in := runPath(at, j)
-			v.choice(in+".mode", string(run.Mode), modeNames()...)
+			v.choice(in+".mode", string(run.Mode), modes...)
 			v.clock(in+".start", run.Start)
 			v.clock(in+".end", run.End)
 		}

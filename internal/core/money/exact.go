@@ -130,16 +130,12 @@ func (x exact) times(y exact) exact {
 // over is x ÷ y to some places, halves away from zero.
 func (x exact) over(y exact, places int32) exact {
 	if x.wide == nil && y.wide == nil && y.units != 0 && places <= mostPlaces {
-		n, d, k := size(x.units), size(y.units), places+y.places-x.places
-		var hi uint64
-		fits := k >= -mostPlaces && k <= mostPlaces
-		switch {
-		case fits && k >= 0:
-			hi, n = bits.Mul64(n, tenTo(k))
-		case fits:
-			var over uint64
-			over, d = bits.Mul64(d, tenTo(-k))
-			fits = over == 0
+		var over uint64
+		d, k := size(y.units), places+y.places-x.places
+		hi, n, fits := scaled(size(x.units), max(k, 0))
+		if k < 0 {
+			over, d, fits = scaled(d, -k)
+			fits = fits && over == 0
 		}
 		if fits && hi < d {
 			q, rest := bits.Div64(hi, n, d)
@@ -152,6 +148,21 @@ func (x exact) over(y exact, places int32) exact {
 		}
 	}
 	return of(x.long().DivRound(y.long(), places))
+}
+
+// scaled is n × 10^k in two words, the high one first, where it fits; k is from
+// 0 to twice mostPlaces.
+func scaled(n uint64, k int32) (hi, lo uint64, fits bool) {
+	first := min(k, mostPlaces)
+	hi, lo = bits.Mul64(n, tenTo(first))
+	if k == first {
+		return hi, lo, true
+	}
+	by := tenTo(k - first)
+	over, high := bits.Mul64(hi, by)
+	carry, low := bits.Mul64(lo, by)
+	high, more := bits.Add64(high, carry, 0)
+	return high, low, over == 0 && more == 0
 }
 
 // round is x to so many places, halves away from zero.

@@ -10,10 +10,11 @@ import (
 // The short way against the decimal library, digit for digit, where numbers
 // fit, where they nearly do and where they do not.
 func FuzzExact(f *testing.F) {
-	for _, s := range [][2]int64{{1250, 3}, {-1005, 1000}, {0, 7}, {math.MaxInt64, 1}, {math.MinInt64, -1}, {math.MaxInt64, math.MaxInt64}, {1e18, 10}, {5, 1e18}, {-5, 10}, {999999999, 1000000007}} {
+	for _, s := range [][2]int64{{1250, 3}, {-1005, 1000}, {0, 7}, {math.MaxInt64, 1}, {math.MinInt64, -1}, {math.MaxInt64, math.MaxInt64}, {1e18, 10}, {5, 1e18}, {-5, 10}, {123456, 987654321012345678}, {999999999, 1000000007}} {
 		for _, places := range [][2]uint8{{2, 0}, {0, 2}, {18, 18}, {6, 3}, {17, 1}} {
 			f.Add(s[0], s[1], places[0], places[1], uint8(2))
 		}
+		f.Add(s[0], s[1], uint8(0), uint8(18), uint8(17)) // more than one word of zeros
 	}
 	f.Fuzz(func(t *testing.T, m, n int64, i, j, to uint8) {
 		a, b := decimal.New(m, -int32(i%25)), decimal.New(n, -int32(j%25))
@@ -33,6 +34,12 @@ func FuzzExact(f *testing.F) {
 		same("rounding", x.round(places), a.Round(places))
 		if b.Sign() != 0 {
 			same("quotient", x.over(y, places), a.DivRound(b, places))
+		}
+		for _, d := range []int64{1, 3, 60, 7} {
+			// A bill's sixtieths to the cent at once are what they are by way of 24 decimals.
+			if by, at := (Amount{x}).CentsOver(d), (Amount{x}).Over(d).ToCent(); by.Cmp(at) != 0 || by.String() != at.String() {
+				t.Errorf("%s over %d to the cent is %s, want %s", a, d, by, at)
+			}
 		}
 		if x.cmp(y) != a.Cmp(b) || x.sign() != a.Sign() {
 			t.Errorf("%s and %s compare as %d, sign %d", a, b, x.cmp(y), x.sign())

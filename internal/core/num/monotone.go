@@ -24,7 +24,10 @@ func NewMonotone(x, y []float64) (Monotone, error) {
 			return Monotone{}, ErrKnots
 		}
 	}
-	m := Monotone{x: append([]float64(nil), x...), y: append([]float64(nil), y...), d: make([]float64, n)}
+	all := make([]float64, 5*n-2) // in one piece: every look at a pond makes dozens of curves
+	m := Monotone{x: all[:n:n], y: all[n : 2*n : 2*n], d: all[2*n : 3*n : 3*n], a: all[3*n : 4*n-1 : 4*n-1], b: all[4*n-1:]}
+	copy(m.x, x)
+	copy(m.y, y)
 	slope := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
 	for i := 1; i < n-1; i++ {
 		a, b := slope(i-1), slope(i)
@@ -45,9 +48,7 @@ func NewMonotone(x, y []float64) (Monotone, error) {
 
 // ready works out the cubic of each interval.
 func (m *Monotone) ready() {
-	n := len(m.x) - 1
-	m.a, m.b = make([]float64, n), make([]float64, n)
-	for i := range n {
+	for i := range m.a {
 		h := m.x[i+1] - m.x[i]
 		s := (m.y[i+1] - m.y[i]) / h
 		m.a[i] = (m.d[i] + m.d[i+1] - 2*s) / (h * h)

@@ -46,3 +46,6 @@ func Decimal(x float64, n int) string { return strconv.FormatFloat(x, 'f', n, 64
 
 // Shortest writes x as the shortest decimal text that reads back as x.
 func Shortest(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// AppendShortest writes it at the end of a text.
+func AppendShortest(text []byte, x float64) []byte { return strconv.AppendFloat(text, x, 'f', -1, 64) }

@@ -90,17 +90,24 @@ type cut struct {
 	turn    int // the rank of the first day on which a season may begin or be over
 	slots   []Slot
 	minutes []int64
+	on, off []Window // in season
+	edges   []int    // between which nothing changes
 }
 
 func (c *cut) take(t Timetable, d Date, slots []Slot, classes int) {
 	if c.minutes != nil && d.rank() < c.turn && slices.Equal(slots, c.slots) {
 		return
 	}
-	on, off := inSeason(t.On, d), inSeason(t.Off, d)
-	c.turn, c.slots, c.minutes = min(turn(t.On, d), turn(t.Off, d)), slots, make([]int64, classes)
-	edges, start := breaks(on, off), 0
+	if c.minutes == nil {
+		c.minutes = make([]int64, classes)
+	}
+	clear(c.minutes)
+	c.on, c.off = inSeason(c.on[:0], t.On, d), inSeason(c.off[:0], t.Off, d)
+	c.turn, c.slots = min(turn(t.On, d), turn(t.Off, d)), slots
+	c.edges = breaks(c.edges[:0], c.on, c.off)
+	start := 0
 	for _, s := range slots {
-		c.minutes[s.Class] += between(edges, start, s.EndMin, on, off)
+		c.minutes[s.Class] += between(c.edges, start, s.EndMin, c.on, c.off)
 		start = s.EndMin
 	}
 }
@@ -119,8 +126,8 @@ func turn(windows []Window, d Date) int {
 	return first
 }
 
-func inSeason(windows []Window, d Date) []Window {
-	var in []Window
+// inSeason adds to a list the windows that are in season on a day.
+func inSeason(in, windows []Window, d Date) []Window {
 	for _, w := range windows {
 		if w.InSeason(d) {
 			in = append(in, w)
@@ -129,10 +136,10 @@ func inSeason(windows []Window, d Date) []Window {
 	return in
 }
 
-// breaks lists the minutes at which something may start or stop, ends of the
-// day included.
-func breaks(lists ...[]Window) []int {
-	edges := []int{0, DayMin}
+// breaks puts into an empty list the minutes at which something may start or
+// stop, ends of the day included.
+func breaks(edges []int, lists ...[]Window) []int {
+	edges = append(edges, 0, DayMin)
 	for _, windows := range lists {
 		for _, w := range windows {
 			edges = append(edges, w.StartMin, w.EndMin)

@@ -62,7 +62,11 @@ type Option struct {
 	Cost                               money.Amount
 	buy                                money.Amount
 	id                                 string
+	machine                            *Machine
 }
+
+// Machine is the pump made ready; nil for an option that Choose did not make.
+func (o Option) Machine() *Machine { return o.machine }
 
 // Choice is the answer: the fit options by cost, cheapest first.
 type Choice struct {
@@ -87,7 +91,7 @@ func Choose(q Question) Choice {
 		for _, n := range q.Counts {
 			for j, s := range q.Systems {
 				s.Count = n
-				o := q.option(ready, s, Option{Model: i, System: j, Count: n, id: m.ID})
+				o := q.option(ready, s, Option{Model: i, System: j, Count: n, id: m.ID, machine: ready})
 				c.Tried++
 				if o.Fault != "" {
 					c.Nearest = nearer(c.Nearest, o)

@@ -131,11 +131,10 @@ func total(lines []Line) money.Amount {
 
 // cent divides sixtieths back and rounds as the tariff says.
 func (t Tariff) cent(sixtieths money.Amount) money.Amount {
-	a := sixtieths.Over(power.HourMin)
 	if t.Rounding.Mode == HalfEven {
-		return a.ToCentEven()
+		return sixtieths.Over(power.HourMin).ToCentEven()
 	}
-	return a.ToCent()
+	return sixtieths.CentsOver(power.HourMin)
 }
 
 // round sets the amounts of lines and month.
