@@ -2,6 +2,7 @@ package browsertest_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -11,7 +12,7 @@ import (
 // anew does something to three ponds side by side and waits until the page
 // shows what came of it.
 const anew = `(async () => {
-	const page = document.querySelector(".cmp"), start = performance.now();
+	const page = document.getElementById("tarnwright"), start = performance.now();
 	const changed = new Promise(done => new MutationObserver((_, seen) => { seen.disconnect(); done(); }).observe(page, {subtree: true, attributes: true, childList: true, characterData: true}));
 	%s
 	await changed;
@@ -19,27 +20,32 @@ const anew = `(async () => {
 	return performance.now() - start;
 })()`
 
-// otherUnits words and draws the same ponds in other units; otherPonds goes to
-// three that were never seen, which are worked out as well.
-const (
-	otherUnits = `document.getElementById("f-units-metric").click();`
-	otherPonds = `history.pushState({}, "", "/?view=compare&length=36ft&opt=length%3D46ft%26width%3D20ft&opt=length%3D30ft%26deep%3D7ft"); dispatchEvent(new PopStateEvent("popstate", {state: {}}));`
-)
-
 // BenchmarkCompare prints how long three ponds side by side take to be painted
 // anew, at full speed and with the processor slowed four times. What was worked
 // out once is kept, so that each time is of a page of its own.
 func BenchmarkCompare(t *testing.B) {
 	s := serve(t)
 	const pages = 20
+	cases := []struct{ what, at, does, shows string }{
+		// The pond in hand is changed and put beside two that were never worked out.
+		{"three new ponds", "/?opt=length%3D46ft%26width%3D20ft&opt=length%3D30ft%26deep%3D7ft",
+			`const f = document.getElementById("f-length"); f.value = "36 ft"; f.dispatchEvent(new Event("input", {bubbles: true})); document.getElementById("tab-compare").click();`, "36\u00a0ft"},
+		// The same ponds are worded and drawn in other units.
+		{"three ponds in other units", "/?view=compare" + threeMore[:len(threeMore)-len("&steps=1")],
+			`document.getElementById("f-units-metric").click();`, "13.41\u00a0m"},
+	}
 	for _, slower := range []float64{1, 4} {
-		for _, c := range []struct{ what, does string }{{"three other ponds", otherPonds}, {"three ponds in other units", otherUnits}} {
+		for _, c := range cases {
 			var ms []float64
 			for range pages {
-				b := live(t, s, size{1280, 900}, "/?view=compare"+threeMore[:len(threeMore)-len("&steps=1")])
+				b := live(t, s, size{1280, 900}, c.at)
 				b.run(chromedp.Evaluate(`new Promise(done => setTimeout(done, 400))`, nil, awaitPromise), emulation.SetCPUThrottlingRate(slower))
 				ms = append(ms, evalAwait[float64](b, fmt.Sprintf(anew, c.does)))
-				b.run(emulation.SetCPUThrottlingRate(1), chromedp.Navigate("about:blank"))
+				b.run(emulation.SetCPUThrottlingRate(1))
+				if shown := eval[string](b, `document.querySelector(".cmp")?.innerText ?? ""`); strings.Count(shown, "Likely budget") < 4 || !strings.Contains(shown, c.shows) {
+					t.Fatalf("%s: the time is of a page that shows something else: %.400q", c.what, shown)
+				}
+				b.run(chromedp.Navigate("about:blank"))
 				b.quiet()
 			}
 			fmt.Printf("compare, processor %g× slower: %s on %d pages, p50 %.1f ms, p98 %.1f ms\n", slower, c.what, len(ms), quantile(ms, 0.5), quantile(ms, 0.98))

@@ -163,3 +163,28 @@ func TestGuide_BackAndForwardOfTheBrowserLeadThroughTheSteps(t *testing.T) {
 	b.until("the address has the step and the pond", `location.search.includes("part=depth") && location.search.includes("length=41") && location.hash.startsWith("#d=1.")`)
 	b.quiet()
 }
+
+// TestBack_ToAnEntryThatIsNotThePagesOwn goes past an entry that another
+// program made, as a browser's own tools or a script around the page may: the
+// page stays one page, and keeps what was typed.
+func TestBack_ToAnEntryThatIsNotThePagesOwn(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{1280, 860}, "/?deep=6+ft")
+	before := b.reading("volume")
+	b.run(chromedp.Evaluate(`history.pushState(null, "", "/?deep=5+ft"); 0`, nil))
+	b.fill("f-length", "41 ft")
+	longer := b.changes("volume", before, "a longer pond")
+	b.until("the address has the pond", `location.search.includes("length=41")`)
+	b.run(chromedp.Evaluate(`history.back(); 0`, nil))
+	b.until("the address of the entry is the pond's", `location.search.includes("length=41") && location.search.includes("deep=6")`)
+	if got := b.reading("volume"); got != longer {
+		t.Errorf("the volume is %q, want %q", got, longer)
+	}
+	b.fill("f-width", "20 ft")
+	b.changes("volume", longer, "a narrower pond")
+	if got := eval[string](b, `["length", "deep", "width"].map(f => document.getElementById("f-" + f).value).join()`); got != "41 ft,6 ft,20 ft" {
+		t.Errorf("the answers are %q", got)
+	}
+	b.quiet()
+}

@@ -74,14 +74,14 @@ func PushAddress(from, to string) {
 	history.Call("pushState", ours, "", to)
 }
 
-// OnReturn calls f when Back or Forward came to an entry of this page's own.
-// Nobody else hears of it: they would take it for another page.
-func OnReturn(f func()) {
+// OnReturn calls f when Back or Forward came to another entry, and says whether
+// this page made it. Nobody else hears of it: the framework would make a second
+// page over the one that is there.
+func OnReturn(f func(ours bool)) {
 	app.Window().Call("addEventListener", "popstate", app.FuncOf(func(_ app.Value, args []app.Value) any {
-		if state := args[0].Get("state"); state.Truthy() && state.Get(historyMark).Truthy() {
-			args[0].Call("stopImmediatePropagation")
-			f()
-		}
+		args[0].Call("stopImmediatePropagation")
+		state := args[0].Get("state")
+		f(state.Truthy() && state.Get(historyMark).Truthy())
 		return nil
 	}), true)
 }

@@ -52,17 +52,23 @@ func (p *Page) attend(ctx app.Context) {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.act(ctx, a) }) })
 	}
 	browser.OnFragment(func() {
-		if f := browser.Fragment(); page.IsLink(f) && f != "#"+p.state.Fragment() {
+		if f := browser.Fragment(); p.another(f) {
 			act(page.Action{Name: page.ActOpen, Arg: f})
 		}
 	})
-	browser.OnReturn(func() {
+	browser.OnReturn(func(ours bool) {
 		a := page.Action{Name: page.ActReturn, Arg: browser.Query()}
+		there := page.Update(p.state, a)
+		if f := browser.Fragment(); !ours && f != "" && (!page.IsLink(f) || p.another(f)) {
+			return // a place on the page, or a link that OnFragment opens
+		}
 		// The address has that step's pond, which may have changed since.
 		p.stopAddress()
-		p.placed = page.Update(p.state, a).Place()
+		p.placed = there.Place()
 		browser.ReplaceAddress(p.placed)
-		act(a)
+		if ours || there.View != p.state.View || there.Part != p.state.Part || there.Ask != p.state.Ask {
+			act(a)
+		}
 	})
 	browser.OnLeave(func() {
 		if p.moved {
@@ -97,6 +103,11 @@ func (p *Page) attend(ctx app.Context) {
 		})
 	})
 	p.watch(act)
+}
+
+// another is whether a fragment holds another pond than this page.
+func (p *Page) another(fragment string) bool {
+	return page.IsLink(fragment) && fragment != "#"+p.state.Fragment()
 }
 
 // The tablet is cleared after a quarter of an hour without a touch, and says

@@ -41,6 +41,11 @@ func Rehearse(cfg Config, part browser.Part) {
 		at := p.state.Rings[0]
 		p.play(page.Action{Name: page.ActRing, Arg: "0", Value: pair(at.X-0.1*float64(i%2), at.Y+0.05)})
 	}
+	p.dragging = false
+	for _, v := range []page.View{page.CompareView, page.DrawView} {
+		browser.Breathe()
+		p.play(page.Action{Name: page.ActView, Arg: string(v)})
+	}
 }
 
 // play does what an action does, up to what a browser would be told.
