@@ -75,7 +75,7 @@ func rooms() []room {
 		{"internal/ui/gallery", "internal/markup internal/drawing internal/ui/part", "", "parts in every state, for developers; nothing shipped links it"},
 		{"internal/ui/page", "internal/core/sheet internal/core/design internal/core/source internal/drawing internal/form internal/lead internal/link internal/markup internal/measure internal/qr internal/say internal/view internal/ui/part internal/toll", "net/url", "screens arrange parts; no framework"},
 		{"internal/ui/browser", "", goApp + " syscall/js encoding/json", "the only package that touches the browser"},
-		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book internal/toll", goApp + " net/url encoding/json", "mounts the page's tree with the framework"},
+		{"internal/ui/live", "internal/core internal/core/num internal/core/sheet internal/core/design internal/form internal/lead internal/markup internal/measure internal/wire internal/ui/page internal/ui/browser internal/say internal/view internal/book internal/toll", goApp + " net/url encoding/json runtime", "mounts the page's tree with the framework"},
 
 		{"internal/account", "", "context", "who may sign in; knows no pages and no database"},
 		{"internal/store/ledger", "internal/lead", "encoding/json io/fs", "what two databases keep alike; it opens neither"},

@@ -166,11 +166,12 @@ type trail struct {
 	chain []pt
 	past  []float64 // how long the chain is up to each point
 	steps []step
+	stepM float64 // at most from one to the next
 	reach float64 // over which its direction is taken
 }
 
 func newTrail(chain []pt, stepM, reachM float64) trail {
-	t := trail{chain: chain, past: make([]float64, len(chain)), reach: reachM}
+	t := trail{chain: chain, past: make([]float64, len(chain)), stepM: stepM, reach: reachM}
 	room := 0
 	for i := 1; i < len(chain); i++ {
 		room += int(math.Ceil(chain[i-1].to(chain[i]) / stepM))
@@ -255,7 +256,7 @@ type sown struct {
 // into stretches; and the further off its spot, the more easily a place comes
 // and goes.
 func squares(salt uint64, t trail, size float64) []sown {
-	seen := map[[2]int]int{} // looked up only; the order is the trail's
+	seen := make(map[[2]int]int, len(t.steps)) // looked up only; the order is the trail's
 	all := make([]sown, 0, len(t.steps))
 	spots := make([]pt, 0, len(t.steps))
 	var here [2]int
@@ -263,8 +264,14 @@ func squares(salt uint64, t trail, size float64) []sown {
 	for first, s := range t.steps {
 		i, j := cellOf(s.at, size)
 		if at := [2]int{i, j}; first == 0 || at != here {
+			was, di, dj := around, i-here[0], j-here[1]
 			here = at
 			for k := range around {
+				// Most of them were around the square before as well.
+				if u, v := k%3+di, k/3+dj; first > 0 && u >= 0 && u < 3 && v >= 0 && v < 3 {
+					around[k] = was[3*v+u]
+					continue
+				}
 				key := [2]int{i + k%3 - 1, j + k/3 - 1}
 				n, ok := seen[key]
 				if !ok {
@@ -285,6 +292,9 @@ func squares(salt uint64, t trail, size float64) []sown {
 	}
 	out := all[:0]
 	for i, s := range all {
+		if s.off > (size+t.stepM)/2 {
+			continue // the trail comes half a step nearer at most
+		}
 		s.at = t.closest(s.step, spots[i])
 		s.step = t.nearest(s.step, spots[i])
 		if s.off = s.at.to(spots[i]); s.off <= size/2 {

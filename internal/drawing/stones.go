@@ -1,8 +1,9 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"tarnwright/internal/markup"
 )
@@ -58,7 +59,7 @@ func (d *drawer) layStones() []stone {
 }
 
 func (d *drawer) settle(laid, offer []stone, room float64) []stone {
-	sort.SliceStable(offer, func(i, j int) bool { return offer[i].order < offer[j].order })
+	slices.SortStableFunc(offer, func(a, b stone) int { return cmp.Compare(a.order, b.order) })
 	for _, s := range offer {
 		if !d.freeForStone(s) {
 			continue

@@ -92,11 +92,10 @@ func (n Note) OfPump() bool {
 	return false
 }
 
-// Judged are the two notes that stand beside the readings: the first caution
+// Judged are the two of a sheet's notes that stand beside the readings: the first caution
 // and the first thing that is as it should be.
-func (v View) Judged() []Note {
+func Judged(notes []Note) []Note {
 	var out []Note
-	notes := v.Notes()
 	for _, care := range []bool{true, false} {
 		for _, n := range notes {
 			if n.Care == care {

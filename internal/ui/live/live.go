@@ -6,6 +6,7 @@ package live
 import (
 	"fmt"
 	"net/url"
+	"runtime"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -57,12 +58,13 @@ type Page struct {
 	stopSay      func()
 	stopRest     func()
 	stopAddress  func()
+	stopTidy     func()
 }
 
 // New takes over the page as it stands, with what was typed since the server
 // wrote it.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}}
+	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}, stopTidy: func() {}}
 	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
 		query = url.Values{}
@@ -98,6 +100,7 @@ func (p *Page) OnMount(ctx app.Context) {
 	p.pay(ctx)
 	browser.Mark("live")
 	browser.Flag("live")
+	p.tidy(firstTidyMs)
 }
 
 // Render is nothing to see. The page itself stays the one that the server
@@ -294,7 +297,16 @@ const (
 	addressPauseMs = 250
 	restPauseMs    = 250
 	statusPauseMs  = 1000
+	tidyPauseMs    = 400
+	firstTidyMs    = 30
 )
+
+// tidy clears the memory up when the page has rested for some milliseconds, so
+// that it need not be done under a finger.
+func (p *Page) tidy(restMs int) {
+	p.stopTidy()
+	p.stopTidy = browser.Later(restMs, func() { go runtime.GC() })
+}
 
 // later sets the address and the status line once things have settled.
 func (p *Page) later(ctx app.Context) {
@@ -302,6 +314,11 @@ func (p *Page) later(ctx app.Context) {
 		p.stopRest = browser.Later(restPauseMs, func() {
 			ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.typing = false; p.redraw(ctx) }) })
 		})
+	}
+	if p.pace() == page.Settled {
+		p.tidy(tidyPauseMs)
+	} else {
+		p.stopTidy()
 	}
 	p.stopAddress()
 	p.moved = true

@@ -47,18 +47,15 @@ func word(s State, v view.View, k Kit) Model {
 		Answers: answers(s, k.Words), Links: links(s), Hidden: append(append(hidden(s), s.langPairs()...), s.manner()...), Another: s.fresh(),
 		Drawn:  drawn(s, k.Words),
 		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
-		Plain: v.Plain(), Power: tableFrom(v.Powers()), Spoken: v.Spoken()}
+		Spoken: v.Spoken()}
 	m = follow(m, s, v, k.Words)
-	for _, n := range v.Judged() {
-		m.Judged = append(m.Judged, note(s, k.Words, n))
+	notes := v.Notes()
+	m.Noted, m.Judged = len(notes), view.Judged(notes)
+	if s.View == SendView {
+		for _, n := range notes {
+			m.Notes = append(m.Notes, note(s, k.Words, n))
+		}
 	}
-	for _, n := range v.Notes() {
-		m.Notes = append(m.Notes, note(s, k.Words, n))
-	}
-	head, by := v.Head(), v.Months()
-	m.HeadTitle, m.HeadTable = head.Title, tableFrom(head.Table)
-	m.BarTable = tableFrom(by.Table)
-	m.HeadTable.Fold, m.BarTable.Fold = k.Words.Say("page.as_table"), k.Words.Say("page.as_table")
 	return m
 }
 

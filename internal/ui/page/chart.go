@@ -56,6 +56,15 @@ func paintPump(m *Model, s State, a Answered, v view.View, w Width) {
 	}
 	paintPipework(m, v, w)
 	paintMonths(m, s, v)
+	wordPump(m, v)
+}
+
+// wordPump words what stands beside the charts, and the tables equal to them.
+func wordPump(m *Model, v view.View) {
+	head := v.Head()
+	m.Plain, m.Power = v.Plain(), tableFrom(v.Powers())
+	m.HeadTitle, m.HeadTable, m.BarTable = head.Title, tableFrom(head.Table), tableFrom(v.Months().Table)
+	m.HeadTable.Fold, m.BarTable.Fold = m.Say("page.as_table"), m.Say("page.as_table")
 }
 
 func headBar(v view.View) drawing.HeadBar {

@@ -8,6 +8,7 @@ import (
 	"tarnwright/internal/form"
 	"tarnwright/internal/markup"
 	"tarnwright/internal/ui/part"
+	"tarnwright/internal/view"
 )
 
 // View names what the page shows.
@@ -88,8 +89,9 @@ type Model struct {
 
 	Readings  []part.Reading // their bodies are pictures
 	Dock      []Dock
-	Judged    []Note // the two shown beside the readings
-	Notes     []Note
+	Judged    []view.Note // the two shown beside the readings
+	Noted     int         // how many notes there are
+	Notes     []Note      // all of them, where they are read
 	Moves     Moves
 	Paper     markup.Node // the printed page
 	Marks     part.Table

@@ -171,7 +171,7 @@ func readings(m Model) markup.Node {
 		judged = append(judged, part.Judgement(n.Care, n.Title))
 	}
 	more := markup.None()
-	if n := len(m.Notes); n > 0 {
+	if n := m.Noted; n > 0 {
 		text := m.Say("page.read_notes", strconv.Itoa(n))
 		if n == 1 {
 			text = m.Say("page.read_note")
