@@ -270,6 +270,9 @@ func (d *drawer) frame(layers []markup.Node) markup.Node {
 	if o.State == Wrong {
 		class += " dr-wrong"
 	}
+	if d.moving() {
+		class += " dr-moving"
+	}
 	seen := [4]float64{0, 0, d.view.WidthPx, d.view.HeightPx}
 	if o.Window[2] > 0 && o.Window[3] > 0 {
 		seen = o.Window
