@@ -24,22 +24,44 @@ func Check(d design.Design) []design.Fault {
 
 // Compute works out every figure of a design. A design that Check faults gives
 // a sheet with no figures and one finding, "design_faulty".
-func Compute(d design.Design, b Book) *sheet.Sheet {
-	rim, faults := lay(d)
-	if len(faults) > 0 {
-		return faulty(b)
-	}
-	return figures(d, b, dug(rim, d))
-}
+func Compute(d design.Design, b Book) *sheet.Sheet { return Dig(d).Sheet(b) }
 
 // Plan is where everything stands. A design that Check faults gives an empty
 // plan.
-func Plan(d design.Design, see Sight) sheet.Plan {
+func Plan(d design.Design, see Sight) sheet.Plan { return Dig(d).Plan(see) }
+
+// Dug is a design that was checked and measured, for callers that ask more than
+// once: to see it again in another way costs half. It is for one caller at a
+// time, and the design is not to be changed.
+type Dug struct {
+	design design.Design
+	hole   hole
+	sound  bool
+}
+
+// Dig checks and measures a design.
+func Dig(d design.Design) Dug {
 	rim, faults := lay(d)
 	if len(faults) > 0 {
+		return Dug{design: d}
+	}
+	return Dug{d, dug(rim, d), true}
+}
+
+// Sheet is Compute for what was dug.
+func (g Dug) Sheet(b Book) *sheet.Sheet {
+	if !g.sound {
+		return faulty(b)
+	}
+	return figures(g.design, b, g.hole)
+}
+
+// Plan is the plan of what was dug.
+func (g Dug) Plan(see Sight) sheet.Plan {
+	if !g.sound {
 		return sheet.Plan{}
 	}
-	return see.of(d, dug(rim, d))
+	return see.of(g.design, g.hole)
 }
 
 // Sight is what a plan is to show beside the water: the depths of its
@@ -57,12 +79,8 @@ func (see Sight) of(d design.Design, w hole) sheet.Plan {
 
 // Answer is Compute and Plan in one, which measures the pond once.
 func Answer(d design.Design, b Book, see Sight) (*sheet.Sheet, sheet.Plan) {
-	rim, faults := lay(d)
-	if len(faults) > 0 {
-		return faulty(b), sheet.Plan{}
-	}
-	w := dug(rim, d)
-	return figures(d, b, w), see.of(d, w)
+	g := Dig(d)
+	return g.Sheet(b), g.Plan(see)
 }
 
 // lay is the water's edge of a design, or everything wrong with it.

@@ -1,8 +1,6 @@
 package live
 
 import (
-	"slices"
-
 	"tarnwright/internal/core"
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/sheet"
@@ -19,8 +17,10 @@ type Answers struct {
 	// has to be gone through whenever the memory is cleared up.
 	Quick  bool
 	latest kept[page.Answered]
+	moved  *kept[core.Dug] // what the latest is of
 	sheets []kept[*sheet.Sheet]
 	plans  []kept[sheet.Plan]
+	dug    []kept[core.Dug]
 }
 
 type kept[T any] struct {
@@ -29,10 +29,14 @@ type kept[T any] struct {
 }
 
 // mostKept is how many answers are kept: three ponds, a step of each answer of
-// one, and some that were looked at before.
-const mostKept = 32
+// one, and some that were looked at before. Of what was dug only so many as are
+// shown at a time: it is large.
+const (
+	mostKept = 32
+	mostDug  = 3
+)
 
-func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
+func look[T any](all []kept[T], most int, pond string, make func() T) ([]kept[T], T) {
 	for _, k := range all {
 		if k.pond == pond {
 			return all, k.of
@@ -40,11 +44,7 @@ func look[T any](all []kept[T], pond string, make func() T) ([]kept[T], T) {
 	}
 	k := kept[T]{pond, make()}
 	all = append([]kept[T]{k}, all...)
-	return all[:min(len(all), mostKept)], k.of
-}
-
-func has[T any](all []kept[T], pond string) bool {
-	return slices.ContainsFunc(all, func(k kept[T]) bool { return k.pond == pond })
+	return all[:min(len(all), most)], k.of
 }
 
 // answer is what is known of a pond. Where the figures are new as well as the
@@ -55,19 +55,24 @@ func (x *Answers) answer(f form.State, quick bool) page.Answered {
 	var a page.Answered
 	if x.Quick {
 		if moving := string(f.System) + pond; x.latest.pond != moving {
-			a.Sheet, a.Plan = core.Answer(x.asked(f, true))
+			d, book, see := x.asked(f, true)
+			x.moved = &kept[core.Dug]{pond, core.Dig(d)}
+			a.Sheet, a.Plan = x.moved.of.Sheet(book), x.moved.of.Plan(see)
 			x.latest = kept[page.Answered]{moving, a}
 		}
 		return x.latest.of
 	}
-	x.plans, a.Plan = look(x.plans, flag(quick)+string(f.System)+pond, func() sheet.Plan {
-		if has(x.sheets, pond) {
-			d, _, see := x.asked(f, quick)
-			return core.Plan(d, see)
-		}
-		figures, plan := core.Answer(x.asked(f, quick))
-		x.sheets, _ = look(x.sheets, pond, func() *sheet.Sheet { return figures })
-		return plan
+	x.plans, a.Plan = look(x.plans, mostKept, flag(quick)+string(f.System)+pond, func() sheet.Plan {
+		d, book, see := x.asked(f, quick)
+		var dug core.Dug
+		x.dug, dug = look(x.dug, mostDug, pond, func() core.Dug {
+			if x.moved != nil && x.moved.pond == pond {
+				return x.moved.of
+			}
+			return core.Dig(d)
+		})
+		x.sheets, _ = look(x.sheets, mostKept, pond, func() *sheet.Sheet { return dug.Sheet(book) })
+		return dug.Plan(see)
 	})
 	a.Sheet = x.figures(f, pond)
 	return a
@@ -82,17 +87,22 @@ func (x *Answers) asked(f form.State, quick bool) (design.Design, core.Book, cor
 // figures are the same without the plan.
 func (x *Answers) figures(f form.State, pond string) *sheet.Sheet {
 	var out *sheet.Sheet
-	x.sheets, out = look(x.sheets, pond, func() *sheet.Sheet {
+	x.sheets, out = look(x.sheets, mostKept, pond, func() *sheet.Sheet {
 		d, _ := f.Design()
 		return core.Compute(d, x.Book)
 	})
 	return out
 }
 
+// Beside is the answer to one of several ponds beside each other. They are drawn
+// small, where finer contours look the same; none of them is one of many.
+func (x *Answers) Beside(f form.State) page.Answered {
+	x.Quick = false
+	return x.answer(f, true)
+}
+
 // Of is the answer to all that a page shows.
 func (x *Answers) Of(s page.State) page.Answered {
-	// Ponds beside each other are drawn small, where finer contours look the
-	// same; none of them is one of many.
 	quick := x.Quick || s.View == page.CompareView
 	x.Quick = x.Quick && s.View != page.CompareView
 	a := x.answer(s.Form, quick)
@@ -103,7 +113,7 @@ func (x *Answers) Of(s page.State) page.Answered {
 		return a
 	}
 	for _, o := range s.Options() {
-		a.Beside = append(a.Beside, x.answer(o.Form, quick))
+		a.Beside = append(a.Beside, x.Beside(o.Form))
 	}
 	for _, st := range s.StepsAsked() {
 		st.Sheet = x.figures(st.Form, st.Form.Pond())

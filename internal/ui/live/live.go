@@ -58,13 +58,13 @@ type Page struct {
 	stopSay      func()
 	stopRest     func()
 	stopAddress  func()
-	stopTidy     func()
+	stopAhead    func()
 }
 
 // New takes over the page as it stands, with what was typed since the server
 // wrote it.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}, stopTidy: func() {}}
+	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}, stopAhead: func() {}}
 	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
 		query = url.Values{}
@@ -100,7 +100,7 @@ func (p *Page) OnMount(ctx app.Context) {
 	p.pay(ctx)
 	browser.Mark("live")
 	browser.Flag("live")
-	p.tidy(firstTidyMs)
+	p.rest(ctx, firstRestMs)
 }
 
 // Render is nothing to see. The page itself stays the one that the server
@@ -297,15 +297,41 @@ const (
 	addressPauseMs = 250
 	restPauseMs    = 250
 	statusPauseMs  = 1000
-	tidyPauseMs    = 400
-	firstTidyMs    = 30
+	aheadPauseMs   = 400
+	firstRestMs    = 30
 )
 
-// tidy clears the memory up when the page has rested for some milliseconds, so
-// that it need not be done under a finger.
-func (p *Page) tidy(restMs int) {
-	p.stopTidy()
-	p.stopTidy = browser.Later(restMs, func() { go runtime.GC() })
+// rest does, once nothing has happened for some milliseconds, what would take
+// long under a finger: it works out what a person may look at next, a piece at
+// a time, and clears the memory up.
+func (p *Page) rest(ctx app.Context, pauseMs int) {
+	p.stopAhead()
+	pieces := append(p.ahead(), func() { go runtime.GC() })
+	var next func()
+	next = func() {
+		piece := pieces[0]
+		ctx.Dispatch(func(ctx app.Context) {
+			ctx.PreventUpdate()
+			p.guard(piece)
+		})
+		if pieces = pieces[1:]; len(pieces) > 0 {
+			p.stopAhead = browser.Later(firstRestMs, next)
+		}
+	}
+	p.stopAhead = browser.Later(pauseMs, next)
+}
+
+// ahead is the work of putting the ponds of the address side by side, in pieces,
+// while the page shows one of them.
+func (p *Page) ahead() (pieces []func()) {
+	if p.state.View == page.CompareView || len(p.state.Options()) < 2 {
+		return nil
+	}
+	beside := page.Update(p.state, page.Action{Name: page.ActView, Arg: string(page.CompareView)})
+	for _, o := range beside.Options() {
+		pieces = append(pieces, func() { p.asked.Beside(o.Form) })
+	}
+	return append(pieces, func() { p.easel = page.Ahead(beside, p.asked.Of(beside), p.cfg.Kit, p.easel) })
 }
 
 // later sets the address and the status line once things have settled.
@@ -316,9 +342,9 @@ func (p *Page) later(ctx app.Context) {
 		})
 	}
 	if p.pace() == page.Settled {
-		p.tidy(tidyPauseMs)
+		p.rest(ctx, aheadPauseMs)
 	} else {
-		p.stopTidy()
+		p.stopAhead()
 	}
 	p.stopAddress()
 	p.moved = true

@@ -67,3 +67,38 @@ func TestPaint_RestsWhereAFreshPageWouldStand(t *testing.T) {
 		}
 	}
 }
+
+// Small pictures that were drawn ahead are the ones that are shown, and the
+// page that was there when they were drawn stays what it was.
+func TestAhead_ChangesNothingThatIsShown(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	query, err := url.ParseQuery("opt=length%3D44ft&opt=cascade%3Doff")
+	if err != nil {
+		t.Fatal(err)
+	}
+	one := page.New(query, cfg.Defaults)
+	one.Live = true
+	three := page.Update(one, page.Action{Name: page.ActView, Arg: string(page.CompareView)})
+	asked := live.Answers{Book: cfg.Book}
+	shown := func(s page.State, e page.Easel) string {
+		m, _ := page.Paint(s, asked.Of(s), cfg.Kit, e)
+		return markup.HTML(page.Tree(s, m))
+	}
+	_, easel := page.Paint(one, asked.Of(one), cfg.Kit, page.Easel{Width: page.Wide})
+	before := shown(one, easel)
+	ahead := page.Ahead(three, asked.Of(three), cfg.Kit, easel)
+	if shown(one, ahead) != before {
+		t.Error("drawing ahead changed the page that is there")
+	}
+	if shown(three, ahead) != shown(three, page.Easel{Width: page.Wide}) {
+		t.Error("what was drawn ahead is not what is drawn on the spot")
+	}
+	first, _ := page.Paint(three, asked.Of(three), cfg.Kit, ahead)
+	again, _ := page.Paint(three, asked.Of(three), cfg.Kit, ahead)
+	for i := range first.Compare.Ponds {
+		if &first.Compare.Ponds[i].Thumb.Kids[0] != &again.Compare.Ponds[i].Thumb.Kids[0] {
+			t.Errorf("picture %d was drawn anew", i)
+		}
+	}
+}

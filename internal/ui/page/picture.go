@@ -91,6 +91,14 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	return m, e
 }
 
+// Ahead draws the small pictures of ponds that are not beside each other yet,
+// and leaves them on the easel.
+func Ahead(s State, a Answered, k Kit, e Easel) Easel {
+	_, with := Paint(s, a, k, Easel{Width: e.Width, thumbs: e.thumbs})
+	e.thumbs = with.thumbs
+	return e
+}
+
 // paint draws what a view shows.
 func paint(m Model, s State, a Answered, k Kit, v view.View, e Easel) (Model, Easel) {
 	switch s.View {
