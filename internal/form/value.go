@@ -104,7 +104,7 @@ func (q question) short(v value, t measure.Terms) string {
 	if q.kind == choice || q.kind == points || q.kind == electricity || q.kind == month || q.kind == slope || q.kind == bearing || q.kind == cut || q.kind == hours || q.kind == energy {
 		return exact
 	}
-	brief := strings.NewReplacer(" ", "", "²", "2", "³", "3", ",", "", "$", "").Replace(q.show(v, t))
+	brief := strings.Map(plainly, q.show(v, t))
 	if q.kind == area {
 		brief = strings.Replace(brief, "sqft", "ft2", 1)
 	}
@@ -112,6 +112,19 @@ func (q question) short(v value, t measure.Terms) string {
 		return brief
 	}
 	return exact
+}
+
+// plainly leaves out of a shown figure what an address would have to escape.
+func plainly(r rune) rune {
+	switch r {
+	case ' ', ',', '$':
+		return -1
+	case '²':
+		return '2'
+	case '³':
+		return '3'
+	}
+	return r
 }
 
 // exact writes an answer in SI so that it reads back as the same value.

@@ -124,7 +124,7 @@ func stepButton(value, name string, m Mark) markup.Node {
 }
 
 func stepID(value string) string {
-	return strings.NewReplacer("-", "-less", "+", "-more").Replace(value)
+	return strings.ReplaceAll(strings.ReplaceAll(value, "-", "-less"), "+", "-more")
 }
 
 // Option is one answer of a choice.
