@@ -59,6 +59,7 @@ type Page struct {
 	stopRest     func()
 	stopAddress  func()
 	stopAhead    func()
+	aheadOf      string // what was last worked out ahead
 }
 
 // New takes over the page as it stands, with what was typed since the server
@@ -328,10 +329,17 @@ func (p *Page) ahead() (pieces []func()) {
 		return nil
 	}
 	beside := page.Update(p.state, page.Action{Name: page.ActView, Arg: string(page.CompareView)})
+	beside.Steps = false // dozens of ponds, and only words come of them
+	if beside.Address() == p.aheadOf {
+		return nil
+	}
 	for _, o := range beside.Options() {
 		pieces = append(pieces, func() { p.asked.Beside(o.Form) })
 	}
-	return append(pieces, func() { p.easel = page.Ahead(beside, p.asked.Of(beside), p.cfg.Kit, p.easel) })
+	return append(pieces, func() {
+		p.easel = page.Ahead(beside, p.asked.Of(beside), p.cfg.Kit, p.easel)
+		p.aheadOf = beside.Address()
+	})
 }
 
 // later sets the address and the status line once things have settled.
