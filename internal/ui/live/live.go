@@ -101,7 +101,7 @@ func (p *Page) OnMount(ctx app.Context) {
 	p.pay(ctx)
 	browser.Mark("live")
 	browser.Flag("live")
-	p.rest(ctx, firstRestMs)
+	p.rest(ctx, briefRestMs)
 }
 
 // Render is nothing to see. The page itself stays the one that the server
@@ -299,7 +299,7 @@ const (
 	restPauseMs    = 250
 	statusPauseMs  = 1000
 	aheadPauseMs   = 400
-	firstRestMs    = 30
+	briefRestMs    = 30
 )
 
 // rest does, once nothing has happened for some milliseconds, what would take
@@ -316,7 +316,7 @@ func (p *Page) rest(ctx app.Context, pauseMs int) {
 			p.guard(piece)
 		})
 		if pieces = pieces[1:]; len(pieces) > 0 {
-			p.stopAhead = browser.Later(firstRestMs, next)
+			p.stopAhead = browser.Later(briefRestMs, next)
 		}
 	}
 	p.stopAhead = browser.Later(pauseMs, next)
