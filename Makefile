@@ -44,7 +44,7 @@ tools: ## Install what the tests need: Chromium, fonts, PostgreSQL, npm oracles
 	sh .ci/tools.sh
 
 clean: ## Remove what was built
-	rm -rf web/dist/app.wasm* .build
+	rm -rf web/dist/app.* .build
 
 .PHONY: help run test bench perf score torture lint gallery golden dist tools clean
 .DEFAULT_GOAL := help

@@ -31,6 +31,9 @@ func TestRehearsal_IsNotNeeded(t *testing.T) {
 			Object.defineProperty(w, "onmessage", {set: f => w.addEventListener("message", e => { if (e.data !== "played") f(e); })});
 			return w;
 		};`, false},
+		{"a packed widget that is not there", packedAt("/nowhere"), true},
+		{"a packed widget that is another file", packedAt("/robots.txt"), true},
+		{"no packed widget", packedAt(""), false},
 		{"a thread that fails", `const real = window.Worker; window.Worker = function () { return new real("/nowhere.js"); };`, true},
 	} {
 		b := open(t, size{412, 823}, scriptOn)
@@ -46,6 +49,14 @@ func TestRehearsal_IsNotNeeded(t *testing.T) {
 		b.fill("f-length", "41 ft")
 		b.changes("volume", before, "a longer pond ("+c.why+")")
 	}
+}
+
+// packedAt is what tells the thread that the packed widget is somewhere else.
+func packedAt(address string) string {
+	return fmt.Sprintf(`const tell = Worker.prototype.postMessage; Worker.prototype.postMessage = function (what) {
+		if (what.book) what.packed = %q;
+		return tell.call(this, what);
+	};`, address)
 }
 
 // TestRehearsal_EndsWithoutAnError lets the page lie until the rehearsal has

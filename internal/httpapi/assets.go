@@ -52,6 +52,7 @@ type assets struct {
 	queue           string            // of what keeps enquiries on a tablet
 	patch           string            // of what keeps the page in step with the widget
 	rehearse        string            // of what compiles the widget beside the page
+	packed, unpack  string            // the widget as it comes to that, and what unpacks it
 	icons           []appIcon
 	worker          []byte // as it stands, before version and list are filled in
 	app             *file  // the widget, at the framework's own address
@@ -96,6 +97,10 @@ func loadAssets(root fs.FS) (assets, error) {
 	a.worker, _ = fs.ReadFile(root, "worker/worker.js")
 	if f, err := loadFile(root, "dist/app.wasm"); err == nil {
 		a.app = &f
+	}
+	if f, err := loadFile(root, "dist/app.pack"); err == nil {
+		f.immutable = true
+		a.packed, a.unpack = a.put("app.pack", f), address["js/unpack.js"]
 	}
 	if f, err := loadFile(root, "host/embed.js"); err == nil {
 		f.minutes = 5
@@ -236,6 +241,8 @@ func kindOfFile(name string) string {
 		return "image/webp"
 	case ".wasm":
 		return "application/wasm"
+	case ".pack":
+		return "application/octet-stream"
 	}
 	return ""
 }

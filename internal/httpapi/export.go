@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"path"
 	"sort"
 	"strings"
 )
@@ -31,6 +32,9 @@ func (s *Server) Export(e Export, write func(path string, data []byte) error) er
 	names := map[string]string{"index.html": "/", "robots.txt": "/robots.txt", "manifest.webmanifest": "/manifest.webmanifest",
 		"app.js": "/app.js", "wasm_exec.js": "/wasm_exec.js", "web/app.wasm": "/web/app.wasm", "embed.js": "/embed.js"}
 	for name := range s.assets.byName {
+		if path.Ext(name) == ".pack" {
+			continue // few hosts compress what they do not know, so such a page takes the widget as it is
+		}
 		names["assets/"+name] = "/assets/" + name
 	}
 	paths := make([]string, 0, len(names))

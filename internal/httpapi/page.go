@@ -37,7 +37,7 @@ const shell = `<!doctype html>
 {{end}}{{if .Tablet}}<link rel="manifest" href="/manifest.webmanifest">
 <meta name="apple-mobile-web-app-capable" content="yes">
 {{with .TouchIcon}}<link rel="apple-touch-icon" href="{{.}}">
-{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}} data-patch="{{$.Patch}}" data-rehearse="{{$.Rehearse}}"></script>
+{{end}}{{end}}{{with .Boot}}<script src="{{.}}" defer{{with $.Queue}} data-queue="{{.}}"{{end}}{{with $.SealKey}} data-seal="{{.}}"{{end}} data-patch="{{$.Patch}}" data-rehearse="{{$.Rehearse}}"{{with $.Packed}} data-packed="{{.}}" data-unpack="{{$.Unpack}}"{{end}}></script>
 {{end}}</head>
 <body>
 {{if .Boot}}<div hidden></div>
@@ -56,6 +56,7 @@ type shellData struct {
 	Queue, SealKey, TouchIcon    string
 	Patch                        string // of what keeps the page in step with the widget
 	Rehearse                     string // of what compiles the widget beside the page
+	Packed, Unpack               string // the widget as it comes to that, and what unpacks it
 	Tablet                       bool
 	Policy, NoScript             string // of an exported page
 	Data                         []datum
@@ -111,13 +112,14 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, ask As
 	if len(s.assets.icons) > 0 {
 		icon = s.assets.icons[0].Source
 	}
-	policy, noScript := "", ""
+	policy, noScript, packed := "", "", s.assets.packed
 	if s.exported != nil {
+		packed = ""
 		policy, noScript = s.exported.policy(), s.cfg.Words(shown.Language, "server.no_script")
 	}
 	return s.write(w, r, status, shellData{
 		Policy: policy, NoScript: noScript,
-		Queue: s.assets.queue, Patch: s.assets.patch, Rehearse: s.assets.rehearse, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
+		Queue: s.assets.queue, Patch: s.assets.patch, Rehearse: s.assets.rehearse, Packed: packed, Unpack: s.assets.unpack, SealKey: s.cfg.SealKey, TouchIcon: icon, Tablet: asTablet(ask.Values),
 		Title: shown.Title, Description: shown.Description, Language: shown.Language,
 		CSS: s.assets.css, Theme: s.assets.theme, Icon: s.assets.icon, Boot: s.assets.boot,
 		Data: s.exported.say(data),

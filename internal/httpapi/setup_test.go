@@ -62,6 +62,9 @@ func files() fstest.MapFS {
 		"dist/app.wasm":    {Data: []byte("\x00asm raw raw raw")},
 		"dist/app.wasm.br": {Data: []byte("brotli")},
 		"dist/app.wasm.gz": {Data: []byte("gzip")},
+		"dist/app.pack":    {Data: []byte("packed packed")},
+		"dist/app.pack.br": {Data: []byte("packed brotli")},
+		"js/unpack.js":     {Data: []byte("\"use strict\"; // unpack\n")},
 	}
 }
 

@@ -85,7 +85,9 @@ func (s *Server) keptFiles() []string {
 	for _, i := range s.assets.icons {
 		list = append(list, i.Source)
 	}
-	if s.assets.app != nil {
+	if s.assets.packed != "" {
+		list = append(list, s.assets.packed, s.assets.unpack)
+	} else if s.assets.app != nil {
 		list = append(list, "/web/app.wasm")
 	}
 	if s.scripts != nil {

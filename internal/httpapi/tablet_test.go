@@ -40,7 +40,7 @@ func TestWorker_KeepsFilesThatAreAllThere(t *testing.T) {
 		}
 	}
 	page := r.get("/?mode=tablet").Body.String()
-	for _, m := range regexp.MustCompile(`(?:src|href|data-queue|data-patch)="(/[^"]+)"`).FindAllStringSubmatch(page, -1) {
+	for _, m := range regexp.MustCompile(`(?:src|href|data-queue|data-patch|data-rehearse|data-packed|data-unpack)="(/[^"]+)"`).FindAllStringSubmatch(page, -1) {
 		if m[1] != "/" && !strings.Contains(strings.Join(files, " ")+" ", m[1]+" ") {
 			t.Errorf("the page needs %s, which is not kept", m[1])
 		}
@@ -55,7 +55,8 @@ func TestWorker_HasAnotherVersionWhenAnythingChanges(t *testing.T) {
 	}
 	for why, change := range map[string]func(*httpapi.Config){
 		"another book":   func(c *httpapi.Config) { c.Book = []byte(`{"prices":"dearer"}`) },
-		"another widget": func(c *httpapi.Config) { f := files(); f["dist/app.wasm"].Data = []byte("\x00asm new"); c.Assets = f },
+		"another widget": func(c *httpapi.Config) { f := files(); f["dist/app.pack"].Data = []byte("packed new"); c.Assets = f },
+		"none packed":    func(c *httpapi.Config) { f := files(); delete(f, "dist/app.pack"); c.Assets = f },
 		"another style":  func(c *httpapi.Config) { f := files(); f["css/app.css"].Data = []byte("body{}"); c.Assets = f },
 		"another name":   func(c *httpapi.Config) { c.AppName = "Other" },
 		"another worker": func(c *httpapi.Config) {

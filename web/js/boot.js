@@ -183,7 +183,7 @@
     try {
       stage = new Worker(own.rehearse);
       stage.onerror = function () { stage = null; };
-      stage.postMessage({ query: location.search, narrow: innerWidth < 600, book: root.dataset.book, words: root.dataset.words });
+      stage.postMessage({ query: location.search, narrow: innerWidth < 600, book: root.dataset.book, words: root.dataset.words, packed: own.packed, unpack: own.unpack });
     } catch (refused) { stage = null; }
   }
   function brought(then) {

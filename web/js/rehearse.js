@@ -25,7 +25,12 @@
     return come;
   }
   function play(about) {
-    WebAssembly.compileStreaming(fetch("/web/app.wasm")).then(function (it) {
+    var come = fetch(about.packed || "/web/app.wasm");
+    if (about.packed) {
+      importScripts(about.unpack);
+      come = come.then(self.tarnwrightUnpack);
+    }
+    WebAssembly.compileStreaming(come).then(function (it) {
       program = it;
       compiled = true;
       hand();
