@@ -18,7 +18,7 @@ build() {
 
 for part in ${*:-shape circulation page drag compare leads checks}; do
   case $part in
-    shape) build internal/core/geom ;;
+    shape) build internal/core/geom && go test -c -o "$out/browser.test" ./internal/browsertest ;;
     circulation) build internal/core/pump && build internal/core/hydraulics ;;
     page) build internal/form && build internal/drawing && go test -c -o "$out/app_tarnwright.test" ./app/tarnwright ;;
     drag) go test ./internal/browsertest -run '^$' -bench '^BenchmarkDrag$' -benchtime 1x | grep '^drag' && continue ;;
