@@ -29,7 +29,7 @@ func Rehearse(cfg Config, part browser.Part) {
 
 	// A browser makes its better code of what has run some dozens of times; moved
 	// less often, the page would have to do so under the finger.
-	const typed, pulled = 4, 40
+	const typed, pulled, compared = 4, 40, 6
 	p.typing = true
 	for range typed {
 		browser.Breathe() // the page may ask for the widget meanwhile
@@ -42,11 +42,20 @@ func Rehearse(cfg Config, part browser.Part) {
 		p.play(page.Action{Name: page.ActRing, Arg: "0", Value: pair(at.X-0.1*float64(i%2), at.Y+0.05)})
 	}
 	p.dragging = false
-	for _, v := range []page.View{page.CompareView, page.DrawView} {
+	for i := range compared {
+		browser.Breathe()
+		p.play(page.Action{Name: page.ActReturn, Arg: beside})
+		browser.Breathe()
+		p.play(page.Action{Name: page.ActField, Arg: string(form.Units), Value: []string{"metric", "us"}[i%2]})
+	}
+	for _, v := range []page.View{page.DrawView, page.SendView} {
 		browser.Breathe()
 		p.play(page.Action{Name: page.ActView, Arg: string(v)})
 	}
 }
+
+// beside is the address of three ponds side by side.
+const beside = "view=compare&opt=length%3D44ft%26width%3D19ft&opt=length%3D28ft%26width%3D18ft&opt="
 
 // play does what an action does, up to what a browser would be told.
 func (p *Page) play(a page.Action) {
