@@ -3,11 +3,12 @@ package say
 import (
 	"strings"
 
+	"tarnwright/internal/core/source"
 	"tarnwright/internal/measure"
 )
 
 // Of is a catalogue made of texts by key, as All gives them.
-func Of(text map[string]string) Words { return Words{text} }
+func Of(text map[string]string) Words { return Words{text, source.ByKey()} }
 
 // All is the catalogue as texts by key.
 func (w Words) All() map[string]string {

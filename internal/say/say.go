@@ -12,15 +12,19 @@ import (
 	"tarnwright/internal/measure"
 )
 
-// Words is one language's catalogue. Make it once and pass it on.
-type Words struct{ text map[string]string }
+// Words is one language's catalogue, and the sources that are cited in it. Make
+// it once and pass it on.
+type Words struct {
+	text    map[string]string
+	sources map[source.Key]source.Entry
+}
 
 // English is the catalogue in English, all parts together. Of a key in two
 // parts the first stands; a test sees to it that there is none.
 func English() Words { return gathered(english()) }
 
 func gathered(parts []map[string]string) Words {
-	w := Words{map[string]string{}}
+	w := Of(map[string]string{})
 	for _, part := range parts {
 		for key, text := range part {
 			if _, twice := w.text[key]; !twice {
@@ -134,11 +138,14 @@ func (p Page) Finding(f sheet.Finding) (title, text string) {
 	return filled(title, args), filled(text, args)
 }
 
+// Source is what the register holds under a key.
+func (w Words) Source(key source.Key) (source.Entry, bool) { e, ok := w.sources[key]; return e, ok }
+
 // Citation is a source as a person reads it: author, title, edition and where
 // in the source's own language, and how the number is known in the reader's.
 // What stands in no document is said in the reader's language alone.
 func (w Words) Citation(key source.Key) string {
-	e, ok := source.Find(key)
+	e, ok := w.Source(key)
 	if !ok {
 		return string(key)
 	}

@@ -1,7 +1,7 @@
 package view
 
 import (
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,6 +21,8 @@ type Note struct {
 	Place  sheet.Place
 	Mend   []sheet.Change
 	Else   []sheet.Change // another that would help
+
+	of *sheet.Finding
 }
 
 // Pinned says whether the note has a place on the plan.
@@ -30,8 +32,25 @@ func (n Note) Pinned() bool { return n.Place != sheet.NoPlace }
 // the plan before the others, safety before the working of the pump, and
 // cautions before what is as it should be.
 func (v View) Notes() []Note {
-	notes := v.worded()
-	sort.SliceStable(notes, func(i, j int) bool { return rank(notes[i]) < rank(notes[j]) })
+	notes := v.ordered()
+	for i := range notes {
+		v.word(&notes[i])
+	}
+	return notes
+}
+
+// ordered are the notes as they are shown, before they are worded.
+func (v View) ordered() []Note {
+	notes := make([]Note, 0, len(v.page.Sheet.Findings))
+	for i := range v.page.Sheet.Findings {
+		f := &v.page.Sheet.Findings[i]
+		n := Note{Code: f.Code, Care: f.Severity == sheet.Care, Defers: f.Defers, Place: f.Place, Mend: f.Mend, Else: f.Else, of: f}
+		if key := "finding." + f.Code + ".defers"; n.Defers == "" && v.page.Words.Has(key) {
+			n.Defers = v.page.Words.Say(key)
+		}
+		notes = append(notes, n)
+	}
+	slices.SortStableFunc(notes, func(a, b Note) int { return rank(a) - rank(b) })
 	for i := range notes {
 		notes[i].Number = strconv.Itoa(i + 1)
 	}
@@ -53,24 +72,14 @@ func rank(n Note) int {
 	return r
 }
 
-func (v View) worded() []Note {
-	var notes []Note
-	for _, f := range v.page.Sheet.Findings {
-		title, text := v.page.Finding(f)
-		n := Note{Code: f.Code, Care: f.Severity == sheet.Care,
-			Title: title, Text: text, Defers: f.Defers, Place: f.Place, Mend: f.Mend, Else: f.Else}
-		if key := "finding." + f.Code + ".defers"; n.Defers == "" && v.page.Words.Has(key) {
-			n.Defers = v.page.Words.Say(key)
-		}
-		switch {
-		case f.Cited != "":
-			n.Cited = f.Cited
-		case f.Source != "":
-			n.Cited = v.page.Words.Citation(f.Source)
-		}
-		notes = append(notes, n)
+func (v View) word(n *Note) {
+	n.Title, n.Text = v.page.Finding(*n.of)
+	switch {
+	case n.of.Cited != "":
+		n.Cited = n.of.Cited
+	case n.of.Source != "":
+		n.Cited = v.page.Words.Citation(n.of.Source)
 	}
-	return notes
 }
 
 // OfPump tells whether a note belongs to pump and pipes: what the circulation
@@ -92,20 +101,22 @@ func (n Note) OfPump() bool {
 	return false
 }
 
-// Judged are the two of a sheet's notes that stand beside the readings: the first caution
+// Judged are the two of the notes that stand beside the readings: the first caution
 // and the first thing that is as it should be.
-func Judged(notes []Note) []Note {
+func (v View) Judged() []Note {
 	var out []Note
+	notes := v.ordered()
 	for _, care := range []bool{true, false} {
-		for _, n := range notes {
-			if n.Care == care {
-				out = append(out, n)
-				break
-			}
+		if i := slices.IndexFunc(notes, func(n Note) bool { return n.Care == care }); i >= 0 {
+			v.word(&notes[i])
+			out = append(out, notes[i])
 		}
 	}
 	return out
 }
+
+// Noted is how many notes there are.
+func (v View) Noted() int { return len(v.page.Sheet.Findings) }
 
 // Docked is one of the readings kept in view on a phone.
 type Docked struct {

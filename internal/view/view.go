@@ -150,7 +150,7 @@ func (v View) cited(ids ...sheet.ID) []string {
 			continue
 		}
 		seen[f.Source] = true
-		if e, known := source.Find(f.Source); !known || e.Known == source.Defined {
+		if e, known := v.page.Words.Source(f.Source); !known || e.Known == source.Defined {
 			continue
 		}
 		out = append(out, v.page.Words.Citation(f.Source))

@@ -272,7 +272,7 @@ func TestNotes_FillFiguresAndNameTheirSource(t *testing.T) {
 	if n := notes[1]; n.Care || spaces(n.Title) != "Wide lip, 5 ft" || n.Defers != "The town decides." || n.Cited != "A book, 3" {
 		t.Errorf("a builder's note = %+v", n)
 	}
-	judged := view.Judged(view.Of(pond(t), say.English(), us()).Notes())
+	judged := view.Of(pond(t), say.English(), us()).Judged()
 	if len(judged) != 2 || !judged[0].Care || judged[1].Care {
 		t.Errorf("beside the readings stand %+v", judged)
 	}

@@ -43,6 +43,20 @@ func Find(k Key) (Entry, bool) {
 	return Entry{}, false
 }
 
+// ByKey returns every entry by its key, for whoever looks up many: Find makes
+// the register anew each time.
+func ByKey() map[Key]Entry {
+	all := map[Key]Entry{}
+	for _, part := range register() {
+		for _, e := range part() {
+			if _, twice := all[e.Key]; !twice {
+				all[e.Key] = e
+			}
+		}
+	}
+	return all
+}
+
 // All returns every entry in key order.
 func All() []Entry {
 	var all []Entry

@@ -49,10 +49,9 @@ func word(s State, v view.View, k Kit) Model {
 		Region: regionOf(s, k), Months: months(k.Words), Pipes: pipeOptions(s, form.Pipe), Shapes: map[string]markup.Node{},
 		Spoken: v.Spoken()}
 	m = follow(m, s, v, k.Words)
-	notes := v.Notes()
-	m.Noted, m.Judged = len(notes), view.Judged(notes)
+	m.Noted, m.Judged = v.Noted(), v.Judged()
 	if s.View == SendView {
-		for _, n := range notes {
+		for _, n := range v.Notes() {
 			m.Notes = append(m.Notes, note(s, k.Words, n))
 		}
 	}

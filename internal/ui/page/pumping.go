@@ -40,8 +40,9 @@ func pumping(s State, v view.View, w say.Words) Pumping {
 			p.Tries = append(p.Tries, c)
 		}
 	}
+	notes := v.Notes()
 	for _, care := range []bool{true, false} {
-		for _, n := range v.Notes() {
+		for _, n := range notes {
 			if n.OfPump() && n.Care == care {
 				p.Notes = append(p.Notes, note(s, w, n))
 			}
