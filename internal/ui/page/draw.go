@@ -40,14 +40,28 @@ func questions(s State, m Model) markup.Node {
 	}
 	return markup.E("section", markup.Class("in p-"+s.Part), markup.A("aria-label", m.Say("page.parts")),
 		markup.E("div", markup.Class(part.ClassStrip), markup.A("role", "radiogroup"), markup.A("aria-label", m.Say("page.parts")), strip),
-		group("size", m.Say("page.group.size"), sizeQuestions(m)),
-		group("depth", m.Say("page.group.depth"), depthQuestions(s, m)),
-		group("features", m.Say("page.group.feat"), featureQuestions(s, m)),
-		group("site", m.Say("page.group.site"), siteQuestions(m)),
+		m.group("size", func() markup.Node { return group("size", m.Say("page.group.size"), sizeQuestions(m)) }),
+		m.group("depth", func() markup.Node { return group("depth", m.Say("page.group.depth"), depthQuestions(s, m)) }),
+		m.group("features", func() markup.Node { return group("features", m.Say("page.group.feat"), featureQuestions(s, m)) }),
+		m.group("site", func() markup.Node { return group("site", m.Say("page.group.site"), siteQuestions(m)) }),
 		stepper(s, m))
 }
 
 func parts() []string { return []string{"size", "depth", "features", "site"} }
+
+// groupOf is the group that a question stands in.
+func groupOf(f form.Field) string {
+	switch f {
+	case form.Shape, form.Length, form.Width, form.Handles:
+		return "size"
+	case form.Deep, form.Beach, form.BeachSlope, form.Shelf, form.Steps:
+		return "depth"
+	case form.Zone, form.ZoneArea, form.Cascade, form.Lip, form.Rise, form.Sheet, form.Jets, form.Nozzle, form.JetPipe, form.Deck, form.Fence, form.Patio, form.FirePit,
+		form.BeachAt, form.ZoneAt, form.CascadeAt, form.StepsAt, form.DeckAt, form.PumpAt, form.IntakeAt:
+		return "features"
+	}
+	return "site"
+}
 
 func group(name, title string, kids []markup.Node) markup.Node {
 	return markup.E("section", markup.Class("grp g-"+name), markup.A("aria-labelledby", "g-"+name),

@@ -115,6 +115,34 @@ type Model struct {
 type kept struct {
 	pace  Pace
 	parts map[string]markup.Node
+
+	answers map[form.Field]Answer // as they stood in the last frame
+	behind  map[string]bool       // the groups of questions that no longer read so
+}
+
+func newKept(answers map[form.Field]Answer) *kept {
+	return &kept{parts: map[string]markup.Node{}, answers: answers, behind: map[string]bool{}}
+}
+
+// follow notes which groups of questions other answers make read otherwise.
+func (k *kept) follow(answers map[form.Field]Answer) {
+	for f, a := range answers {
+		if a != k.answers[f] {
+			k.behind[groupOf(f)] = true
+		}
+	}
+	k.answers = answers
+}
+
+// group is a group of questions, which is left as it is while a number of
+// another group is typed.
+func (m Model) group(name string, make func() markup.Node) markup.Node {
+	from := Typing
+	if m.kept != nil && m.kept.behind[name] {
+		from = InHand
+		delete(m.kept.behind, name)
+	}
+	return m.part("group-"+name, from, make)
 }
 
 // part is a part of the tree that is left as it is at some paces.

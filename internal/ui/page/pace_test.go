@@ -68,6 +68,50 @@ func TestPaint_RestsWhereAFreshPageWouldStand(t *testing.T) {
 	}
 }
 
+// The questions of other groups are left as they are while a number is typed.
+// They must read as they would on a fresh page all the same, whatever is typed
+// into whichever question, and whatever was there before.
+func TestPaint_TypingLeavesNoQuestionBehind(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	questions := func(s page.State, e page.Easel) (string, page.Easel) {
+		asked := live.Answers{Book: cfg.Book}
+		a := asked.Of(s)
+		s = s.Seeing(a)
+		m, e := page.Paint(s, a, cfg.Kit, e)
+		return section(t, markup.HTML(page.Tree(s, m)), `<section class="in `, `<div class="guide"`), e
+	}
+	typed := map[form.Field][]string{
+		form.Length: {"36 ft", "none", "400 ft", "2 ft"}, form.Width: {"30 ft", "", "1 ft"}, form.Deep: {"8 ft", "x", "2 ft", "40 ft"},
+		form.BeachSlope: {"1 in 9", "1 in 2", "steep"}, form.ZoneArea: {"300 sq ft", "-1", "9 sq ft"}, form.Lip: {"9 ft", "?", "1 in"}, form.Rise: {"5 ft", "up", "2 in"},
+		form.Power: {"31 c", "dear", "0"}, form.Water: {"$9", "wet"},
+	}
+	for _, from := range []string{"", "shape=free&length=44ft", "shape=rect&cascade=off&zone=off&beach=none", "length=none&deep=20ft", "units=metric&jets=2&steps=on"} {
+		query, err := url.ParseQuery(from)
+		if err != nil {
+			t.Fatal(err)
+		}
+		was := page.New(query, cfg.Defaults)
+		was.Live = true
+		for field, texts := range typed {
+			if !page.Follows(page.Action{Name: page.ActField, Arg: string(field)}) {
+				t.Errorf("%s is no number that is typed", field)
+			}
+			now := was
+			_, e := questions(was, page.Easel{Width: page.Wide})
+			e.Pace = page.Typing
+			for _, text := range append(texts, was.Form.Text(field)) {
+				now.Form = now.Form.With(field, text)
+				var got string
+				got, e = questions(now, e)
+				if want, _ := questions(now, page.Easel{Width: page.Wide}); got != want {
+					t.Errorf("from %q, with %s %q typed the questions are\n%s\nwant\n%s", from, field, text, got, want)
+				}
+			}
+		}
+	}
+}
+
 // Small pictures that were drawn ahead are the ones that are shown, and the
 // page that was there when they were drawn stays what it was.
 func TestAhead_ChangesNothingThatIsShown(t *testing.T) {

@@ -77,12 +77,13 @@ func Paint(s State, a Answered, k Kit, e Easel) (Model, Easel) {
 		} else {
 			m = word(s, v.Brief(), k)
 			m.kept = e.still.kept
+			m.kept.follow(m.Answers)
 			paintAsides(&m, s)
 		}
 		return paintPlan(m, s, a, k, v, e)
 	}
 	m := word(s, v, k)
-	m.kept = &kept{parts: map[string]markup.Node{}}
+	m.kept = newKept(m.Answers)
 	m, e = paint(m, s, a, k, v, e)
 	e.still = nil
 	if s.Live && s.View == DrawView {
