@@ -60,6 +60,7 @@ type Page struct {
 	stopAddress  func()
 	stopAhead    func()
 	aheadOf      string // what was last worked out ahead
+	untidy       int    // frames shown since the memory was cleared up
 }
 
 // New takes over the page as it stands, with what was typed since the server
@@ -307,7 +308,7 @@ const (
 // a time, and clears the memory up.
 func (p *Page) rest(ctx app.Context, pauseMs int) {
 	p.stopAhead()
-	pieces := append(p.ahead(), func() { go runtime.GC() })
+	pieces := append(p.ahead(), p.tidy)
 	var next func()
 	next = func() {
 		piece := pieces[0]
@@ -320,6 +321,16 @@ func (p *Page) rest(ctx app.Context, pauseMs int) {
 		}
 	}
 	p.stopAhead = browser.Later(pauseMs, next)
+}
+
+// untidyFrames are so many that a pause between two keys is worth clearing up in:
+// a third of what the runtime would wait for.
+const untidyFrames = 5
+
+// tidy clears the memory up.
+func (p *Page) tidy() {
+	p.untidy = 0
+	go runtime.GC()
 }
 
 // ahead is the work of putting the ponds of the address side by side, in pieces,
@@ -349,10 +360,13 @@ func (p *Page) later(ctx app.Context) {
 			ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.typing = false; p.redraw(ctx) }) })
 		})
 	}
-	if p.pace() == page.Settled {
+	p.stopAhead()
+	p.untidy++
+	switch {
+	case p.pace() == page.Settled:
 		p.rest(ctx, aheadPauseMs)
-	} else {
-		p.stopAhead()
+	case p.typing && p.untidy >= untidyFrames:
+		p.stopAhead = browser.Later(briefRestMs, p.tidy)
 	}
 	p.stopAddress()
 	p.moved = true
