@@ -15,7 +15,7 @@ set -eu
 out=web/dist/app.wasm
 work=.build/widget
 mkdir -p web/dist $work
-if [ -f $out.br ] && [ -f web/dist/app.pack.br ] && [ -z "$(find app internal .ci/dist.sh .ci/trim.mjs .ci/slim.mjs .ci/pack.mjs web/js/unpack.js web/embed.go go.mod -newer $out.br \( -name '*.go' -o -name '*.sh' -o -name '*.mjs' -o -name '*.js' -o -name go.mod \) ! -name '*_test.go' | head -1)" ]; then
+if [ -f $out.br ] && [ -f web/dist/app.pack.br ] && [ -z "$(find app internal .ci/dist.sh .ci/trim.mjs .ci/slim.mjs .ci/pack.mjs .ci/numbers.mjs web/js/unpack.js web/embed.go go.mod -newer $out.br \( -name '*.go' -o -name '*.sh' -o -name '*.mjs' -o -name '*.js' -o -name go.mod \) ! -name '*_test.go' | head -1)" ]; then
   exit 0
 fi
 go mod download github.com/maxence-charriere/go-app/v10

@@ -5,6 +5,7 @@
 // place in it; a branch is counted from the outside of its function, as most
 // go to the same place from every depth; tables are written as steps.
 import { readFileSync, writeFileSync } from "node:fs";
+import { readUnsigned, unsigned } from "./numbers.mjs";
 
 const path = process.argv[2], file = readFileSync(path);
 const self = {};
@@ -235,11 +236,9 @@ function part(kind, ...bytes) {
 }
 
 function read() {
-  for (let value = 0, scale = 1; ; scale *= 128) {
-    const byte = file[at++];
-    value += (byte & 127) * scale;
-    if (byte < 128) return value;
-  }
+  const [value, next] = readUnsigned(file, at);
+  at = next;
+  return value;
 }
 
 function signed() {
@@ -250,10 +249,4 @@ function signed() {
     shift += 7n;
   } while (byte & 128);
   return byte & 64 ? value - (1n << shift) : value;
-}
-
-function unsigned(n) {
-  const out = [];
-  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
-  return [...out, n];
 }

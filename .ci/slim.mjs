@@ -13,6 +13,7 @@
 // otherwise keeps them, with a word of it; how much a widget may weigh is for
 // its test.
 import { readFileSync, writeFileSync } from "node:fs";
+import { readUnsigned, unsigned } from "./numbers.mjs";
 
 const path = process.argv[2];
 const file = readFileSync(path);
@@ -33,11 +34,9 @@ writeFileSync(path, Buffer.concat([file.subarray(0, data.start), Buffer.from([11
 function dataSection() {
   let at = 8;
   const number = () => {
-    for (let value = 0, scale = 1; ; scale *= 128) {
-      const byte = file[at++];
-      value += (byte & 127) * scale;
-      if (byte < 128) return value;
-    }
+    const [value, next] = readUnsigned(file, at);
+    at = next;
+    return value;
   };
   const need = (byte) => {
     if (file[at++] !== byte) throw new Error("its data is laid out otherwise");
@@ -76,12 +75,7 @@ function joined() {
   return Buffer.concat(out);
 }
 
-// unsigned and signed are a whole number in steps of seven bits.
-function unsigned(n) {
-  const out = [];
-  for (; n >= 128; n = Math.floor(n / 128)) out.push((n % 128) | 128);
-  return [...out, n];
-}
+// signed is a number that is not below nought with room for its sign.
 function signed(n) {
   const out = [];
   for (; n >= 64; n = Math.floor(n / 128)) out.push((n % 128) | 128);

@@ -4,8 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"io"
-	"net/http"
 	"os"
 	"testing"
 
@@ -92,15 +90,7 @@ func TestRehearsal_LeavesNoTimerBehind(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	answer, err := http.Get(serve(t).url + "/wasm_exec.js")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() { _ = answer.Body.Close() }()
-	exec, err := io.ReadAll(answer.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
+	exec := fetched(t, serve(t).url+"/wasm_exec.js")
 	b := open(t, size{412, 823}, scriptOn) // a page of its own, where text may be run
 	b.run(chromedp.Evaluate(fmt.Sprintf("window.exec = %s; window.rehearse = %s; 0", quoted(t, exec), quoted(t, rehearse)), nil))
 	got := evalAwait[string](b, `(async () => {

@@ -9,15 +9,9 @@ import (
 	"testing"
 )
 
-// unpackHere opens a page of its own with the unpacker, the packed widget as it
-// comes over the line and the widget as it was built.
-func unpackHere(t *testing.T) *tab {
+// fetched is what stands at an address.
+func fetched(t *testing.T, url string) []byte {
 	t.Helper()
-	script, err := os.ReadFile("../../web/js/unpack.js")
-	if err != nil {
-		t.Fatal(err)
-	}
-	url := serve(t).url
 	answer, err := http.Get(url)
 	if err != nil {
 		t.Fatal(err)
@@ -27,7 +21,19 @@ func unpackHere(t *testing.T) *tab {
 	if err != nil {
 		t.Fatal(err)
 	}
-	packed := regexp.MustCompile(`data-packed="([^"]+)"`).FindSubmatch(text)
+	return text
+}
+
+// unpackHere opens a page of its own with the unpacker, the packed widget as it
+// comes over the line and the widget as it was built.
+func unpackHere(t *testing.T) *tab {
+	t.Helper()
+	script, err := os.ReadFile("../../web/js/unpack.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	url := serve(t).url
+	packed := regexp.MustCompile(`data-packed="([^"]+)"`).FindSubmatch(fetched(t, url))
 	if packed == nil {
 		t.Fatal("the page does not say where the packed widget is: run make dist")
 	}

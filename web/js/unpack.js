@@ -76,10 +76,23 @@
       to += length;
     }
 
+    // numberIn is the number at a place among instructions; past is where the
+    // next stands.
+    var past;
+    function numberIn(from, i) {
+      for (var value = 0, scale = 1; ; scale *= 128) {
+        var b = from[i++];
+        value += (b & 127) * scale;
+        if (!(b >= 128)) break; // behind the end there is nothing
+      }
+      past = i;
+      return value;
+    }
+
     // run puts instructions back, to the end of what it is given or of the
     // function, and returns where it stopped.
     function run(from, i, end) {
-      var value, scale, b, k, n, before;
+      var b, k, n, before;
       while (i < end) {
         room(32);
         var op = from[i++];
@@ -92,11 +105,8 @@
           }
           b = firstFor ? firstFor[ended] : 0;
           if (op === returnsTo) {
-            for (b = 0, scale = 1; ; scale *= 128) {
-              value = from[i++];
-              b += (value & 127) * scale;
-              if (!(value >= 128)) break;
-            }
+            b = numberIn(from, i);
+            i = past;
           }
           out[to++] = 0x42;
           for (n = (returnBase + functions) * 65536 + b; n >= 64; n = Math.floor(n / 128)) out[to++] = n & 127 | 128;
@@ -129,19 +139,12 @@
           if (depth < 0) return i;
           break;
         case leaps: // counted from without, not from within
-          for (value = 0, scale = 1; ; scale *= 128) {
-            b = from[i++];
-            value += (b & 127) * scale;
-            if (!(b >= 128)) break;
-          }
-          write(depth - value);
+          write(depth - numberIn(from, i));
+          i = past;
           break;
         case chooses: // a list of steps
-          for (n = 0, scale = 1; ; scale *= 128) {
-            b = from[i++];
-            n += (b & 127) * scale;
-            if (!(b >= 128)) break;
-          }
+          n = numberIn(from, i);
+          i = past;
           if (n > end - i) wrong();
           room(5 * n + 32);
           write(n);
@@ -177,12 +180,12 @@
       var count = read(), fixed = 11, k;
       if (count * fixed * 4 > limit - at) wrong();
       function column(many, steps) {
-        var out = new Uint32Array(many);
+        var all = new Uint32Array(many);
         for (var n = 0, before = 0; n < many; n++, at += 4) {
-          out[n] = (come[at] | come[at + 1] << 8 | come[at + 2] << 16 | come[at + 3] << 24) + before;
-          if (steps) before = out[n];
+          all[n] = (come[at] | come[at + 1] << 8 | come[at + 2] << 16 | come[at + 3] << 24) + before;
+          if (steps) before = all[n];
         }
-        return out;
+        return all;
       }
       // Records have so many more fields; those that have a k-th stand together.
       function more(counts) {
@@ -232,14 +235,13 @@
 
     // part takes the next part, if all of it is there.
     function part() {
-      var start = at, kind = words ? come[at++] : -1, length;
+      var start = at, kind = words ? come[at++] : -1, length, k;
       limit = come.length;
       for (length = 0, k = 1; ; k *= 128) {
         if (at >= limit) return at = start, false;
         length += (come[at] & 127) * k;
         if (come[at++] < 128) break;
       }
-      var k;
       if (over) wrong();
       if (length > limit - at) return at = start, false;
       limit = at + length;

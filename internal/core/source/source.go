@@ -33,26 +33,16 @@ type Entry struct {
 
 // Find returns the entry of a key.
 func Find(k Key) (Entry, bool) {
-	for _, part := range register() {
-		for _, e := range part() {
-			if e.Key == k {
-				return e, true
-			}
-		}
-	}
-	return Entry{}, false
+	e, ok := ByKey()[k]
+	return e, ok
 }
 
 // ByKey returns every entry by its key, for whoever looks up many: Find makes
 // the register anew each time.
 func ByKey() map[Key]Entry {
 	all := map[Key]Entry{}
-	for _, part := range register() {
-		for _, e := range part() {
-			if _, twice := all[e.Key]; !twice {
-				all[e.Key] = e
-			}
-		}
+	for _, e := range All() {
+		all[e.Key] = e
 	}
 	return all
 }
