@@ -53,7 +53,7 @@ func rooms() []room {
 		{"internal/core/waterbill", "internal/core/num internal/core/money internal/core/design internal/core/water internal/core/tariff", "", "water lost and its price"},
 		{"internal/core/budget", "internal/core/num internal/core/money internal/core/sheet internal/core/takeoff", "", "prices times takeoff, nothing of how they came about"},
 		{"internal/core/safety", "internal/core/sheet internal/core/source", "", "rules read the sheet and nothing behind it"},
-		{"internal/core", "internal/core/...", "", "the façade: one call, no I/O"},
+		{"internal/core", "internal/core/...", "reflect", "the façade: one call, no I/O"},
 
 		{"internal/markup", "", "html", "a tree of elements knows no pond"},
 		{"internal/measure", "internal/core/sheet internal/core/money", "", "the only package that has heard of feet"},

@@ -4,6 +4,8 @@
 package core
 
 import (
+	"reflect"
+
 	"tarnwright/internal/core/design"
 	"tarnwright/internal/core/geom"
 	"tarnwright/internal/core/layout"
@@ -46,6 +48,15 @@ func Dig(d design.Design) Dug {
 		return Dug{design: d}
 	}
 	return Dug{d, dug(rim, d), true}
+}
+
+// Again is Dig for another design in the same hole; ok is false where its
+// outline or its bowl is another one.
+func (g Dug) Again(d design.Design) (again Dug, ok bool) {
+	if !g.sound || !reflect.DeepEqual(d.Outline, g.design.Outline) || !reflect.DeepEqual(d.Bowl, g.design.Bowl) || len(design.Validate(d)) > 0 {
+		return Dug{}, false
+	}
+	return Dug{d, g.hole, true}, true
 }
 
 // Sheet is Compute for what was dug.

@@ -160,6 +160,21 @@ func (s State) Pond() string {
 	return s.Values().Encode()
 }
 
+// Ground is the same for all forms of ponds that are dug, planted and piped
+// alike, whatever they cost to run.
+func (s State) Ground() string {
+	next := make([]answer, len(s.answers))
+	copy(next, s.answers)
+	for i, q := range s.asks {
+		switch q.field {
+		case Place, Power, Water, Bill, HomeUse, From, To, CascadeHours, Night, Winter:
+			next[i] = s.fresh[i]
+		}
+	}
+	s.answers = next
+	return s.Pond()
+}
+
 // keep writes one last good answer when it is not the default.
 func (s State) keep(i int, q question) string {
 	if q.kind == choice || s.answers[i].good == s.usual(i, q) || q.exact(s.answers[i].good) == "" {

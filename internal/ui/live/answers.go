@@ -56,20 +56,20 @@ func (x *Answers) answer(f form.State, quick bool) page.Answered {
 	if x.Quick {
 		if moving := string(f.System) + pond; x.latest.pond != moving {
 			d, book, see := x.asked(f, true)
-			x.moved = &kept[core.Dug]{pond, core.Dig(d)}
+			x.moved = &kept[core.Dug]{pond, x.dig(d)}
 			a.Sheet, a.Plan = x.moved.of.Sheet(book), x.moved.of.Plan(see)
 			x.latest = kept[page.Answered]{moving, a}
 		}
 		return x.latest.of
 	}
-	x.plans, a.Plan = look(x.plans, mostKept, flag(quick)+string(f.System)+pond, func() sheet.Plan {
+	x.plans, a.Plan = look(x.plans, mostKept, flag(quick)+string(f.System)+f.Ground(), func() sheet.Plan {
 		d, book, see := x.asked(f, quick)
 		var dug core.Dug
 		x.dug, dug = look(x.dug, mostDug, pond, func() core.Dug {
 			if x.moved != nil && x.moved.pond == pond {
 				return x.moved.of
 			}
-			return core.Dig(d)
+			return x.dig(d)
 		})
 		x.sheets, _ = look(x.sheets, mostKept, pond, func() *sheet.Sheet { return dug.Sheet(book) })
 		return dug.Plan(see)
@@ -89,9 +89,25 @@ func (x *Answers) figures(f form.State, pond string) *sheet.Sheet {
 	var out *sheet.Sheet
 	x.sheets, out = look(x.sheets, mostKept, pond, func() *sheet.Sheet {
 		d, _ := f.Design()
-		return core.Compute(d, x.Book)
+		return x.dig(d).Sheet(x.Book)
 	})
 	return out
+}
+
+// dig measures a pond, or takes the hole of one that was dug before: a price, a
+// pipe and a cascade change nothing under water.
+func (x *Answers) dig(d design.Design) core.Dug {
+	if x.moved != nil {
+		if again, ok := x.moved.of.Again(d); ok {
+			return again
+		}
+	}
+	for _, k := range x.dug {
+		if again, ok := k.of.Again(d); ok {
+			return again
+		}
+	}
+	return core.Dig(d)
 }
 
 // Beside is the answer to one of several ponds beside each other. They are drawn
