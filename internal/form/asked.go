@@ -116,10 +116,6 @@ func (s State) candidates(i int, q question, wanted Leaves) []value {
 		for h := range 25 {
 			texts = append(texts, strconv.Itoa(h)+" h")
 		}
-	case q.kind == hours:
-		for n := range 25 {
-			texts = append(texts, strconv.Itoa(n))
-		}
 	default:
 		for _, p := range append(q.paths, at(q.field)) {
 			if text, ok := wanted[p]; ok {

@@ -57,8 +57,11 @@ func (s State) usual(i int, q question) value {
 	if q.field == Bill && !s.RegionPrice() && len(s.base.Regions) > 0 {
 		return value{word: byOwn}
 	}
+	if q.field != Power {
+		return s.fresh[i].good
+	}
 	j, _, ok := s.at(Place)
-	if q.field != Power || !ok || s.answers[j].good == s.fresh[j].good {
+	if !ok || s.answers[j].good == s.fresh[j].good {
 		return s.fresh[i].good
 	}
 	if r, ok := s.Region(); ok {

@@ -12,7 +12,7 @@ import (
 type State struct {
 	// System is what the reader sees.
 	System  measure.System
-	base    Defaults
+	base    *Defaults  // never changed
 	asks    []question // the form, top to bottom; never changed
 	answers []answer   // one for each question
 	fresh   []answer   // those the form began with; never changed
@@ -29,7 +29,7 @@ type answer struct {
 
 // New is the form before anyone has typed.
 func New(d Defaults) State {
-	s := State{System: d.System, base: d, asks: d.asks()}
+	s := State{System: d.System, base: &d, asks: d.asks()}
 	for _, q := range s.asks {
 		v, fault := q.read(d.Answers[q.field], d.System)
 		if fault != measure.OK && q.kind != points {
@@ -42,7 +42,7 @@ func New(d Defaults) State {
 }
 
 // Defaults is what the form started from.
-func (s State) Defaults() Defaults { return s.base }
+func (s State) Defaults() Defaults { return *s.base }
 
 // Terms is how this form's reader sees figures.
 func (s State) Terms() measure.Terms {
