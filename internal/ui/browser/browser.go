@@ -34,19 +34,19 @@ func FormQuery(id string) string {
 	return app.Window().Get("URLSearchParams").New(data).Call("toString").String()
 }
 
-// Caret is where a person is on the page: the element with the focus, what is
-// selected in it, and how far the page is scrolled.
+// Caret is where a person is on the page: the element with the focus, and what
+// is selected in it. Where the page is scrolled to is not asked: the browser
+// would lay the page out to tell.
 type Caret struct {
 	ID         string
 	From, To   int
 	Selectable bool
-	ScrollPx   float64
 	element    app.Value
 }
 
 // Here reads the caret.
 func Here() Caret {
-	c := Caret{ScrollPx: app.Window().Get("scrollY").Float()}
+	c := Caret{}
 	e := document().Get("activeElement")
 	if !e.Truthy() {
 		return c
@@ -91,9 +91,6 @@ func Return(c Caret) {
 		e.Call("setSelectionRange", c.From, c.To)
 	}
 }
-
-// ScrollTo puts the page where it was.
-func ScrollTo(px float64) { app.Window().Call("scrollTo", 0, px) }
 
 // Focus moves the focus to an element and brings it into sight.
 func Focus(id string) {
@@ -238,12 +235,15 @@ func Narrow(id string) bool {
 	return w.Truthy() && w.Float() < narrowPx
 }
 
-// OnResize calls f when the window has another size.
-func OnResize(f func()) {
-	app.Window().Call("addEventListener", "resize", app.FuncOf(func(app.Value, []app.Value) any {
-		f()
+// OnNarrow calls f with what Narrow tells, once the page is laid out and each
+// time it has another size. To ask at other times can make the browser lay the
+// page out an extra time.
+func OnNarrow(id string, f func(narrow bool)) {
+	watch := app.Window().Get("ResizeObserver").New(app.FuncOf(func(app.Value, []app.Value) any {
+		f(Narrow(id))
 		return nil
 	}))
+	watch.Call("observe", byID(id))
 }
 
 // Flag marks the document, so that a test can wait for it.

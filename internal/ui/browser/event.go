@@ -35,7 +35,13 @@ type Event struct {
 	Shift    bool
 	XPx, YPx float64
 	Times    float64
+	// Fresh tells that it is of this moment: nothing kept the page from hearing
+	// it at once, so nothing else is likely to be waiting.
+	Fresh bool
 }
+
+// freshMs is how old an event may be that is of this moment.
+const freshMs = 8
 
 // Listen hears everything that happens in the element with an id and hands on
 // what concerns the page. What the page takes care of itself is kept from the
@@ -45,13 +51,18 @@ func Listen(id string, hear func(Event)) {
 	if !root.Truthy() {
 		return
 	}
-	l := &listener{hear: hear}
+	clock, fresh := app.Window().Get("performance"), false
+	l := &listener{hear: func(e Event) {
+		e.Fresh = fresh
+		hear(e)
+	}}
 	for name, f := range map[string]func(app.Value){
 		"input": l.input, "change": l.change, "click": l.click, "submit": l.submit, "keydown": l.key,
 		"pointerdown": l.down, "pointermove": l.move, "pointerup": l.up, "pointercancel": l.cancel, "dblclick": l.double,
 	} {
 		root.Call("addEventListener", name, app.FuncOf(func(_ app.Value, args []app.Value) any {
 			if len(args) > 0 {
+				fresh = clock.Call("now").Float()-args[0].Get("timeStamp").Float() < freshMs
 				f(args[0])
 			}
 			return nil

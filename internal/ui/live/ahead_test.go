@@ -19,7 +19,7 @@ func TestAhead_WorksOutWhatTheComparisonShows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p := &Page{cfg: cfg, narrow: func() bool { return false }, asked: Answers{Book: cfg.Book}, state: page.New(v, cfg.Defaults)}
+		p := &Page{cfg: cfg, asked: Answers{Book: cfg.Book}, state: page.New(v, cfg.Defaults)}
 		for _, piece := range p.ahead() {
 			piece()
 		}

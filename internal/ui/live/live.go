@@ -29,7 +29,7 @@ type Config struct {
 type Page struct {
 	app.Compo
 	cfg    Config
-	narrow func() bool // whether the page is laid out for a phone
+	narrow bool // the page is laid out for a phone
 	state  page.State
 	model  page.Model
 	easel  page.Easel
@@ -51,6 +51,7 @@ type Page struct {
 	posting      bool   // an enquiry is on its way
 	labour       labour // for the enquiry at hand
 	waiting      bool   // a frame is asked for
+	atOnce       bool   // and what is done now does not wait for it
 	dirty        bool
 	lastSaid     string
 	placed       string // the address that the browser shows
@@ -66,7 +67,7 @@ type Page struct {
 // New takes over the page as it stands, with what was typed since the server
 // wrote it.
 func New(cfg Config) *Page {
-	p := &Page{cfg: cfg, narrow: func() bool { return browser.Narrow(page.RootID) }, asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}, stopAhead: func() {}}
+	p := &Page{cfg: cfg, narrow: browser.Narrow(page.RootID), asked: Answers{Book: cfg.Book}, stopSay: func() {}, stopRest: func() {}, stopAddress: func() {}, stopAhead: func() {}}
 	query, err := url.ParseQuery(browser.Query())
 	if err != nil {
 		query = url.Values{}
@@ -95,8 +96,10 @@ func (p *Page) OnMount(ctx app.Context) {
 	browser.Listen(page.RootID, func(e browser.Event) {
 		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.hear(ctx, e) }) })
 	})
-	browser.OnResize(func() {
-		ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.redraw(ctx) }) })
+	browser.OnNarrow(page.RootID, func(narrow bool) {
+		if narrow != p.narrow {
+			ctx.Dispatch(func(ctx app.Context) { p.guard(func() { p.narrow = narrow; p.redraw(ctx) }) })
+		}
 	})
 	p.attend(ctx)
 	p.pay(ctx)
@@ -143,6 +146,8 @@ func (p *Page) guard(f func()) {
 // hear turns an event into an action.
 func (p *Page) hear(ctx app.Context, e browser.Event) {
 	p.inHand = e.ID
+	p.atOnce = e.Fresh && single(e)
+	defer func() { p.atOnce = false }()
 	switch e.Kind {
 	case browser.Grabbed:
 		p.grab(ctx, e)
@@ -172,6 +177,18 @@ func (p *Page) hear(ctx app.Context, e browser.Event) {
 	}
 }
 
+// single tells of an event that comes by itself, like a key. A finger that moves
+// is heard just before each frame as it is.
+func single(e browser.Event) bool {
+	switch e.Kind {
+	case browser.Answered:
+		return e.Act != page.ActSlide
+	case browser.Pressed, browser.Arrow, browser.Keyed:
+		return true
+	}
+	return false
+}
+
 // act changes the state and shows it. Several acts before the next frame are
 // worked out once.
 func (p *Page) act(ctx app.Context, a page.Action) {
@@ -185,14 +202,16 @@ func (p *Page) act(ctx app.Context, a page.Action) {
 	p.redraw(ctx)
 }
 
+// redraw has the page shown in the next frame. What comes by itself, as the
+// first since the last frame, is worked out while the browser still waits for
+// that, which saves half a frame in the mean; what follows it waits.
 func (p *Page) redraw(ctx app.Context) {
 	p.dirty = true
+	ctx.PreventUpdate()
 	if p.waiting {
-		ctx.PreventUpdate()
 		return
 	}
 	p.waiting = true
-	ctx.PreventUpdate()
 	browser.NextFrame(func() {
 		ctx.Dispatch(func(ctx app.Context) {
 			p.guard(func() {
@@ -201,6 +220,9 @@ func (p *Page) redraw(ctx app.Context) {
 			})
 		})
 	})
+	if p.atOnce {
+		p.show(ctx)
+	}
 }
 
 // show works out what has changed and lets the framework draw it.
@@ -265,7 +287,7 @@ func (p *Page) workOut() {
 
 func (p *Page) draw() {
 	width := page.Wide
-	if p.narrow() {
+	if p.narrow {
 		width = page.Narrow
 	}
 	what := p.worked + string(p.state.View) + string(width) + itoa(p.state.Chosen) + p.state.Held + fmt.Sprint(p.state.Zoom) + itoa(int(p.pace())) + flag(p.state.CanUndo())
@@ -363,6 +385,8 @@ func (p *Page) later(ctx app.Context) {
 	p.stopAhead()
 	p.untidy++
 	switch {
+	case p.pace() == page.Settled && p.state.View == page.CompareView && p.untidy >= untidyFrames:
+		p.rest(ctx, briefRestMs)
 	case p.pace() == page.Settled:
 		p.rest(ctx, aheadPauseMs)
 	case p.typing && p.untidy >= untidyFrames:

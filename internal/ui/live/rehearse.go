@@ -19,7 +19,7 @@ func Rehearse(cfg Config, part browser.Part) {
 	if err != nil {
 		query = url.Values{}
 	}
-	p := &Page{cfg: cfg, narrow: func() bool { return part.Narrow }, asked: Answers{Book: cfg.Book}, state: page.New(query, cfg.Defaults)}
+	p := &Page{cfg: cfg, narrow: part.Narrow, asked: Answers{Book: cfg.Book}, state: page.New(query, cfg.Defaults)}
 	p.state.Live = true
 	p.work()
 	p.stands = markup.Stand(p.tree)
