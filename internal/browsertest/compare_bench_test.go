@@ -27,11 +27,11 @@ const anew = `(async () => {
 // anew, at full speed and with the processor slowed four times. What was worked
 // out once is kept, so that each time is of a page of its own: one that is
 // touched as soon as it is there, and one that was looked at for some seconds
-// first, as most are. The last line is of one page, whose units change again and
-// again.
+// first, as most are. The last lines are of one page, where a price is typed for
+// all three, another one each time, and whose units change again and again.
 func BenchmarkCompare(t *testing.B) {
 	s := serve(t)
-	const pages, again = 10, 100
+	const pages, again, typed = 10, 100, 300
 	cases := []struct{ what, at, does, shows string }{
 		// The pond in hand is changed and put beside two that were never worked out.
 		{"three new ponds", "/?opt=length%3D46ft%26width%3D20ft&opt=length%3D30ft%26deep%3D7ft",
@@ -69,6 +69,16 @@ func BenchmarkCompare(t *testing.B) {
 		b := live(t, s, size{1280, 900}, cases[1].at)
 		b.run(waits(400), emulation.SetCPUThrottlingRate(slower))
 		var ms []float64
+		for i := range typed {
+			ms = append(ms, evalAwait[float64](b, fmt.Sprintf(anew, fmt.Sprintf(`const f = document.getElementById("f-each"); f.value = "0.%d"; f.dispatchEvent(new Event("input", {bubbles: true}));`, 101+i))))
+			b.run(waits(100))
+		}
+		say("three ponds at a price just typed", ms)
+		b.run(waits(400))
+		if at := eval[string](b, `new URL(location).searchParams.getAll("opt").join(" ") + location.search`); strings.Count(at, "power=0.4") != 3 {
+			t.Fatalf("the times are of ponds at other prices: %s", at)
+		}
+		ms = nil
 		for i := range again {
 			ms = append(ms, evalAwait[float64](b, fmt.Sprintf(anew, `document.getElementById("f-units-`+[]string{"metric", "us"}[i%2]+`").click();`)))
 			b.run(waits(300))

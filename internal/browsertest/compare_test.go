@@ -1,9 +1,11 @@
 package browsertest_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -72,5 +74,72 @@ func TestCompare_StepsAreShownOnlyWhenAsked(t *testing.T) {
 	}
 	b.click("steps")
 	b.until("they are hidden", `document.querySelector(".steptable table") === null`)
+	b.quiet()
+}
+
+// electricity is what each option costs in electricity a year, with a pump of
+// one speed.
+const electricity = `[...document.querySelectorAll(".cmp-pair dd")].map(e => e.textContent.trim()).join("|")`
+
+// TestCompare_OnePriceIsTypedForAll types it by the keyboard, takes it back, and
+// sends it as a form where script does not run.
+func TestCompare_OnePriceIsTypedForAll(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{1280, 900}, threeOptions[:len(threeOptions)-len("&steps=1")])
+	before := eval[string](b, electricity)
+	b.run(chromedp.Focus("#f-each", chromedp.ByQuery), chromedp.Evaluate(`document.getElementById("f-each").select()`, nil))
+	for _, key := range "0.32" {
+		b.run(chromedp.KeyEvent(string(key)))
+	}
+	b.until("all are worked out again", electricity+` !== "`+before+`" && document.getElementById("f-each").value === "0.32"`)
+	after := eval[string](b, electricity)
+	for i, one := range strings.Split(before, "|") {
+		was, is := dollars(t, one), dollars(t, strings.Split(after, "|")[i])
+		if is < 2*was-1 || is > 2*was+1 {
+			t.Errorf("option %d costs $%d at 32 cents and $%d at 16", i, is, was)
+		}
+	}
+	if at := eval[string](b, `document.activeElement.id`); at != "f-each" {
+		t.Errorf("the keyboard is at %q now", at)
+	}
+	b.until("the address has it for each", `(new URL(location).searchParams.getAll("opt").join(" ") + location.search).split("power=0.32").length === 4`)
+	off := open(t, size{1280, 900}, scriptOff)
+	off.run(chromedp.Navigate(s.url+threeOptions), chromedp.SetValue("#f-each", "0.32", chromedp.ByQuery), loads(chromedp.Click("#update-each", chromedp.ByQuery)))
+	if got := eval[string](off, electricity); got != after {
+		t.Errorf("without script the options cost %s, with it %s", got, after)
+	}
+	b.fill("f-each", "dear")
+	b.until("it is said to be no price, and stays", `document.getElementById("f-each-fault").offsetHeight > 0 && document.getElementById("f-each").value === "dear"`)
+	if got := eval[string](b, electricity); got != after {
+		t.Errorf("with a price that is none the options cost %s", got)
+	}
+	b.click("undo")
+	b.until("it is taken back", electricity+` === "`+before+`"`)
+	b.quiet()
+	off.quiet()
+}
+
+// dollars reads "$1,234".
+func dollars(t *testing.T, text string) int {
+	t.Helper()
+	n, err := strconv.Atoi(strings.ReplaceAll(strings.TrimPrefix(strings.Fields(text)[0], "$"), ",", ""))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// TestPage_IsDrawnForTheWidthItHas turns a tablet and turns it back.
+func TestPage_IsDrawnForTheWidthItHas(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := live(t, s, size{1024, 700}, "/")
+	const sees = `(id => document.getElementById(id)?.getClientRects().length > 0)`
+	b.until("wide, the wide drawing", sees+`("pond") && !`+sees+`("pondlet")`)
+	b.run(emulation.SetDeviceMetricsOverride(500, 900, 1, true))
+	b.until("narrow, the narrow one", sees+`("pondlet") && !`+sees+`("pond")`)
+	b.run(emulation.SetDeviceMetricsOverride(1024, 700, 1, true))
+	b.until("wide again, the wide one", sees+`("pond") && !`+sees+`("pondlet")`)
 	b.quiet()
 }

@@ -117,3 +117,67 @@ func TestAnswers_InOtherUnitsAreTheSamePond(t *testing.T) {
 		}
 	}
 }
+
+// Whatever is answered, one answer after the other, gives what the same pond
+// gives by itself: nothing is kept of a pond that is another one by now.
+func TestAnswers_WhatIsKeptIsOfThisPond(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	fields := []form.Field{form.Place, form.Power, form.Water, form.Bill, form.HomeUse, form.From, form.To, form.CascadeHours, form.Night, form.Winter,
+		form.Length, form.Deep, form.Lip, form.Rise, form.Zone, form.ZoneArea, form.Beach, form.BeachSlope, form.Shelf, form.Steps, form.Deck, form.Jets,
+		form.Pump, form.Pipe, form.Stand, form.Fence, form.Shape, form.Cascade}
+	for _, view := range []string{"", "view=compare&opt=length%3D44ft"} {
+		for _, quick := range []bool{false, true} {
+			v, err := url.ParseQuery(view)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s := page.New(v, cfg.Defaults)
+			kept := live.Answers{Book: cfg.Book}
+			_, easel := page.Paint(s, kept.Of(s), cfg.Kit, page.Easel{Width: page.Wide})
+			for _, f := range fields {
+				for _, up := range []int{1, -1} {
+					s.Form = s.Form.Step(f, up)
+					kept.Quick = quick
+					got := kept.Of(s)
+					fresh := live.Answers{Book: cfg.Book, Quick: quick}
+					want := fresh.Of(s)
+					if !reflect.DeepEqual(got, want) {
+						t.Errorf("%q, quick %v, %s by %d: the answer is another one than that of the same pond by itself", view, quick, f, up)
+					}
+					var m page.Model
+					m, easel = page.Paint(s, got, cfg.Kit, easel)
+					alone, _ := page.Paint(s, want, cfg.Kit, page.Easel{Width: page.Wide})
+					if markup.HTML(page.Tree(s, m)) != markup.HTML(page.Tree(s, alone)) {
+						t.Errorf("%q, quick %v, %s by %d: the page is another one than that of the same pond by itself", view, quick, f, up)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A price leaves the ground alone: no pond is dug or planted again for it, and
+// each gets a sheet of its own.
+func TestAnswers_APriceLeavesTheGroundAlone(t *testing.T) {
+	t.Parallel()
+	cfg := live.FromBook(book.Demo(), say.English())
+	v, err := url.ParseQuery(threePonds)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := page.New(v, cfg.Defaults)
+	asked := live.Answers{Book: cfg.Book}
+	was := asked.Of(s)
+	s = page.Update(s, page.Action{Name: page.ActEach, Arg: string(form.Power), Value: "0.31"})
+	now := asked.Of(s)
+	for i := range was.Beside {
+		if &was.Beside[i].Plan.Rim[0] != &now.Beside[i].Plan.Rim[0] {
+			t.Errorf("option %d was laid out again", i)
+		}
+		before, after := was.Beside[i].Sheet.Amount("power.single_cost"), now.Beside[i].Sheet.Amount("power.single_cost")
+		if after.Cmp(before) <= 0 {
+			t.Errorf("option %d costs %v at 31 cents and %v at 16", i, after, before)
+		}
+	}
+}

@@ -19,6 +19,7 @@ import (
 type Compare struct {
 	Title, Lede string
 	Scale, Key  markup.Node
+	Each        Each
 	KeyTitle    string
 	Hows        []string
 	Labels      []string // of the rows, bars and closing row among them
@@ -146,7 +147,7 @@ func paintCompare(m Model, s State, a Answered, k Kit, e Easel) (Model, Easel) {
 	sys := string(s.Form.System)
 	m.Compare = Compare{Title: w.Say("compare.title." + strconv.Itoa(len(c.options))), Lede: w.Say("compare.lede"),
 		KeyTitle: w.Say("compare.depth", w.Say("compare.depth."+sys)), Hows: c.views[0].Workings(), Labels: c.labels(),
-		Adds: c.adds(), Best: c.best(), Table: tableFrom(c.set.Table)}
+		Each: c.each(), Adds: c.adds(), Best: c.best(), Table: tableFrom(c.set.Table)}
 	m.Compare.Table.Fold = w.Say("page.as_table")
 	if c.onePrice() {
 		m.Compare.Lede += " " + w.Say("compare.lede.price")
@@ -181,22 +182,31 @@ func (c comparing) deepest() float64 {
 	return deepM
 }
 
+// onePrice tells whether power and water cost the same for all.
 func (c comparing) onePrice() bool {
+	first := prices(c.options[0].Form)
 	for _, o := range c.options {
-		for _, f := range []form.Field{form.Power, form.Water} {
-			if own, _ := o.Form.Understood(f); own != understood(c.options[0].Form, f) {
-				return false
-			}
+		if prices(o.Form) != first {
+			return false
 		}
 	}
 	return true
+}
+
+// prices is what sets a pond's bills: the price of power, or, by the builder's
+// tariff, the home's own use, and the price of water.
+func prices(f form.State) [3]string {
+	if f.Bill() == "tariff" {
+		return [3]string{f.Bill(), understood(f, form.HomeUse), understood(f, form.Water)}
+	}
+	return [3]string{"", understood(f, form.Power), understood(f, form.Water)}
 }
 
 func understood(f form.State, q form.Field) string { own, _ := f.Understood(q); return own }
 
 func (c comparing) thumb(i int, alike drawing.Alike, e Easel) (markup.Node, Easel) {
 	name := c.w.Say("compare.plan", letter(i), c.set.Ponds[i].Size)
-	ground := strings.Join([]string{letter(i), c.options[i].Form.Pond(), measure.Round(alike.ScalePxPerM, 6), measure.Round(alike.HeightPx, 0)}, "|")
+	ground := strings.Join([]string{letter(i), c.options[i].Form.Ground(), measure.Round(alike.ScalePxPerM, 6), measure.Round(alike.HeightPx, 0)}, "|")
 	key := strings.Join([]string{ground, name, string(c.s.Form.System)}, "|")
 	var planted *drawing.Picture
 	for _, t := range e.thumbs {
@@ -357,6 +367,12 @@ func skipped(f form.State, q form.Field) bool {
 // stands alone: "beach on the east".
 func differs(w say.Words, f form.Field, own string) string {
 	name, answer := askName(w, f), answerWords(w, f, own)
+	switch own {
+	case "on":
+		return w.Say("compare.with", name)
+	case "off":
+		return w.Say("compare.without", name)
+	}
 	if strings.HasPrefix(answer, name+" ") {
 		return answer
 	}

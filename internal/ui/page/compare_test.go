@@ -215,7 +215,7 @@ func TestCompare_TheTableSaysWhatTheMarksSay(t *testing.T) {
 func TestCompare_SaysInWordsWhatDiffers(t *testing.T) {
 	t.Parallel()
 	m := beside(start(three), "1781.06", "1880.53", "1863.55")
-	for i, want := range []string{"", "Unlike A: length 44 ft.", "Unlike A: cascade off."} {
+	for i, want := range []string{"", "Unlike A: length 44 ft.", "Unlike A: no cascade."} {
 		if got := m.Compare.Ponds[i].Unlike; got != want {
 			t.Errorf("option %d: %q, want %q", i, got, want)
 		}

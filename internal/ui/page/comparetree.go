@@ -46,7 +46,8 @@ func compareHead(m Model) markup.Node {
 			markup.E("div", markup.Class("cmp-key"), c.Key),
 			markup.E("details", markup.Class("cmp-how"),
 				markup.E("summary", part.Icon(part.MarkEquals), markup.E("span", m.Say("compare.how"))),
-				markup.E("div", markup.Class(part.ClassWork), hows))),
+				markup.E("div", markup.Class(part.ClassWork), hows)),
+			compareEach(m)),
 		markup.E("ul", markup.Class("cmp-names"), markup.A("aria-hidden", "true"), labels))
 }
 

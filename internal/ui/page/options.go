@@ -88,7 +88,7 @@ func readBeside(s State, v url.Values, d form.Defaults) State {
 			all[i].Name = tidyName(name)
 		}
 	}
-	return s.withOptions(all, s.At)
+	return s.withOptions(all, s.At).readEach(v)
 }
 
 // place reads a place from 0 to most; anything else is the first.
@@ -148,6 +148,9 @@ const (
 // compared handles the acts of the comparison.
 func (s State) compared(a Action) (State, bool) {
 	all := s.Options()
+	if a.Name == ActEach {
+		return s.answeredForAll(form.Field(a.Arg), a.Value), true
+	}
 	if a.Name == ActCalled {
 		i, err := strconv.Atoi(a.Arg)
 		if err != nil || i < 0 || i >= len(all) {

@@ -120,7 +120,7 @@ func Follows(a Action) bool {
 		return false
 	}
 	switch form.Field(field) {
-	case form.Length, form.Width, form.Deep, form.BeachSlope, form.ZoneArea, form.Lip, form.Rise, form.Power, form.Water:
+	case form.Length, form.Width, form.Deep, form.BeachSlope, form.ZoneArea, form.Lip, form.Rise, form.Power, form.HomeUse, form.Water:
 		return true
 	}
 	return false

@@ -78,8 +78,8 @@ type Number struct {
 	Fault       string
 	Less, More  string // accessible names of the buttons; empty for no buttons
 	Wide        bool   // room for a price with its unit
-	ReadOnly    bool
 	Placeholder string
+	Act         Act // what typing does; nothing is an answer to the field
 }
 
 // Node draws the field.
@@ -91,10 +91,14 @@ func (n Number) Node() markup.Node {
 	if n.Wide {
 		class += " wide"
 	}
+	act := n.Act
+	if act.Name == "" {
+		act = Act{"field", n.Field}
+	}
 	input := markup.E("input", markup.Class(class), markup.A("type", "text"), markup.A("id", ID(n.Field)),
 		markup.A("name", n.Field), markup.A("form", DesignForm), markup.A("inputmode", inputMode(n.Less != "")),
 		markup.A("autocomplete", "off"), markup.A("spellcheck", "false"), markup.A("enterkeyhint", "done"),
-		markup.A("value", n.Value), Act{"field", n.Field}.attrs(),
+		markup.A("value", n.Value), when(n.Placeholder != "", markup.A("placeholder", n.Placeholder)), act.attrs(),
 		when(n.Fault != "", markup.A("aria-invalid", "true")), said(n.Field, n.Note != "", n.Fault != ""))
 	var field markup.Node
 	if n.Less == "" {

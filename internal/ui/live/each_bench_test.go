@@ -1,0 +1,33 @@
+package live_test
+
+import (
+	"fmt"
+	"net/url"
+	"testing"
+
+	"tarnwright/internal/book"
+	"tarnwright/internal/markup"
+	"tarnwright/internal/say"
+	"tarnwright/internal/ui/live"
+	"tarnwright/internal/ui/page"
+)
+
+// A price typed for three ponds: worked out, worded, and the tree changed.
+func BenchmarkFrame_PriceForThree(b *testing.B) {
+	cfg := live.FromBook(book.Demo(), say.English())
+	v, err := url.ParseQuery(threePonds)
+	if err != nil {
+		b.Fatal(err)
+	}
+	s := page.New(v, cfg.Defaults)
+	s.View, s.Live = page.CompareView, true
+	asked := live.Answers{Book: cfg.Book}
+	m, easel := page.Paint(s, asked.Of(s), cfg.Kit, page.Easel{Width: page.Wide})
+	stands := markup.Stand(page.Tree(s, m))
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		s = page.Update(s, page.Action{Name: page.ActEach, Arg: "power", Value: fmt.Sprintf("0.%d", 1000001+i)})
+		m, easel = page.Paint(s, asked.Of(s), cfg.Kit, easel)
+		stands.Change(page.Tree(s, m))
+	}
+}
