@@ -92,7 +92,8 @@ func TestCompare_OnePriceIsTypedForAll(t *testing.T) {
 	for _, key := range "0.32" {
 		b.run(chromedp.KeyEvent(string(key)))
 	}
-	b.until("all are worked out again", electricity+` !== "`+before+`" && document.getElementById("f-each").value === "0.32"`)
+	first := strconv.Itoa(2 * dollars(t, before) / 100) // $577 of 16 cents make $1,154 of 32
+	b.until("all are worked out again", electricity+`.replace(/[$,]/g, "").startsWith("`+first+`")`)
 	after := eval[string](b, electricity)
 	for i, one := range strings.Split(before, "|") {
 		was, is := dollars(t, one), dollars(t, strings.Split(after, "|")[i])
@@ -123,7 +124,8 @@ func TestCompare_OnePriceIsTypedForAll(t *testing.T) {
 // dollars reads "$1,234".
 func dollars(t *testing.T, text string) int {
 	t.Helper()
-	n, err := strconv.Atoi(strings.ReplaceAll(strings.TrimPrefix(strings.Fields(text)[0], "$"), ",", ""))
+	first, _, _ := strings.Cut(text, "|")
+	n, err := strconv.Atoi(strings.ReplaceAll(strings.TrimPrefix(strings.Fields(first)[0], "$"), ",", ""))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -141,5 +143,31 @@ func TestPage_IsDrawnForTheWidthItHas(t *testing.T) {
 	b.until("narrow, the narrow one", sees+`("pondlet") && !`+sees+`("pond")`)
 	b.run(emulation.SetDeviceMetricsOverride(1024, 700, 1, true))
 	b.until("wide again, the wide one", sees+`("pond") && !`+sees+`("pondlet")`)
+	b.quiet()
+}
+
+// TestCompare_TakesWhatWasTypedBeforeTheWidget was there: the price of all, and
+// a name.
+func TestCompare_TakesWhatWasTypedBeforeTheWidget(t *testing.T) {
+	t.Parallel()
+	s := serve(t)
+	b := open(t, size{1280, 900}, scriptOn)
+	b.run(chromedp.Navigate(s.url+threeOptions), chromedp.WaitVisible("#f-each", chromedp.ByQuery))
+	if eval[bool](b, isLive) {
+		t.Fatal("the widget was there before anything could be typed; the test proves nothing")
+	}
+	b.run(chromedp.Evaluate(`document.getElementById("f-called-1").value = "Lap pond"`, nil))
+	before := eval[string](b, electricity)
+	b.fill("f-each", "0.32")
+	b.until("the widget took over", isLive)
+	b.until("the name is there", options+` === "A: As drawn, B: Lap pond, C: Small and still"`)
+	if got := eval[string](b, `document.getElementById("f-each").value`); got != "0.32" {
+		t.Errorf("the price is %q, want what was typed", got)
+	}
+	for i, one := range strings.Split(eval[string](b, electricity), "|") {
+		if was := dollars(t, strings.Split(before, "|")[i]); dollars(t, one) < 2*was-1 {
+			t.Errorf("option %d costs %s, and cost $%d at half the price", i, one, was)
+		}
+	}
 	b.quiet()
 }

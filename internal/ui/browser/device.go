@@ -16,8 +16,8 @@ func Origin() string { return app.Window().Get("location").Get("origin").String(
 // Fragment is what follows the # of the page's address.
 func Fragment() string { return app.Window().Get("location").Get("hash").String() }
 
-// Answer is the name of a control and what it holds.
-type Answer struct{ Name, Value string }
+// Answer is the name of a control, what it holds, and the act that it is for.
+type Answer struct{ Name, Value, Act, Arg string }
 
 // Changed lists the controls of a form that no longer hold what was written
 // into the page: what a person has typed before the widget was there.
@@ -31,21 +31,24 @@ func Changed(id string) []Answer {
 	for i := range all.Length() {
 		e := all.Index(i)
 		name := text(e.Get("name"))
+		holds := func(value string) {
+			out = append(out, Answer{name, value, attr(e, "data-act"), attr(e, "data-arg")})
+		}
 		switch {
 		case name == "" || text(e.Get("type")) == "hidden":
 		case isBox(e):
 			on := e.Get("checked").Truthy()
 			if on != e.Get("defaultChecked").Truthy() && (on || text(e.Get("type")) == "checkbox") {
-				out = append(out, Answer{name, map[bool]string{true: text(e.Get("value")), false: "off"}[on]})
+				holds(map[bool]string{true: text(e.Get("value")), false: "off"}[on])
 			}
 		case e.Get("tagName").String() == "SELECT":
 			i := e.Get("selectedIndex").Int()
 			o := e.Get("options").Index(i)
 			if o.Truthy() && !o.Get("defaultSelected").Truthy() && (i > 0 || e.Call("querySelector", "[selected]").Truthy()) {
-				out = append(out, Answer{name, text(e.Get("value"))})
+				holds(text(e.Get("value")))
 			}
 		case e.Get("defaultValue").Type() == app.TypeString && e.Get("value").String() != e.Get("defaultValue").String():
-			out = append(out, Answer{name, e.Get("value").String()})
+			holds(e.Get("value").String())
 		}
 	}
 	return out

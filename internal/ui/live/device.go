@@ -18,7 +18,9 @@ import (
 func (p *Page) open(query url.Values) {
 	changed := browser.Changed("design")
 	for _, c := range changed {
-		query.Set(c.Name, c.Value) // what is no question of the form is read here
+		if !besides(c) {
+			query.Set(c.Name, c.Value) // what is no question of the form is read here
+		}
 	}
 	p.state = page.New(query, p.cfg.Defaults)
 	p.state.Live, p.state.Tablet, p.state.Origin = true, browser.Tablet(), browser.Origin()
@@ -30,11 +32,19 @@ func (p *Page) open(query url.Values) {
 	}
 }
 
+// besides tells of an answer that is not the pond in hand's alone: a name among
+// several, a price for all.
+func besides(a browser.Answer) bool { return a.Act == page.ActEach || a.Act == page.ActCalled }
+
 // typed reads what was typed while the widget was not listening, and tells
 // whether anything was.
 func (p *Page) typed() bool {
 	was, wrote := p.state.Address(), p.state.Contact
 	for _, c := range browser.Changed("design") {
+		if besides(c) {
+			p.state = page.Update(p.state, page.Action{Name: c.Act, Arg: c.Arg, Value: c.Value})
+			continue
+		}
 		p.state.Form = p.state.Form.SetField(c.Name, c.Value)
 	}
 	if contact, err := url.ParseQuery(browser.FormQuery(page.LeadForm)); err == nil {
