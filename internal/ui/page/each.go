@@ -61,13 +61,18 @@ func (s State) answeredForAll(f form.Field, text string) State {
 	if s.last != touched {
 		s = s.remembered()
 	}
+	s = s.allWith(f, text)
+	s.redo, s.last = nil, touched
+	return s
+}
+
+// allWith is the state with one answer in every pond.
+func (s State) allWith(f form.Field, text string) State {
 	all := s.Options()
 	for i := range all {
 		all[i].Form = all[i].Form.With(f, text)
 	}
-	s = s.withOptions(all, s.At)
-	s.redo, s.last = nil, touched
-	return s
+	return s.withOptions(all, s.At)
 }
 
 // readEach takes the answer out of a form that was sent without script.
@@ -76,11 +81,7 @@ func (s State) readEach(v url.Values) State {
 	if !v.Has(eachName) || text == v.Get(eachWasName) {
 		return s
 	}
-	all, f := s.Options(), s.each()
-	for i := range all {
-		all[i].Form = all[i].Form.With(f, text)
-	}
-	return s.withOptions(all, s.At)
+	return s.allWith(s.each(), text)
 }
 
 func (c comparing) each() Each {
