@@ -42,10 +42,10 @@ func (s State) each() form.Field {
 func (s State) eachText() (text string, alike bool) {
 	f := s.each()
 	text = s.Form.Text(f)
+	_, wrong := s.Form.Fault(f)
 	for _, o := range s.Options() {
-		own, _ := o.Form.Understood(f)
-		_, wrong := o.Form.Fault(f)
-		if o.Form.Text(f) != text && (wrong || own != understood(s.Form, f)) {
+		_, too := o.Form.Fault(f)
+		if o.Form.Text(f) != text && (wrong || too || understood(o.Form, f) != understood(s.Form, f)) {
 			return "", false
 		}
 	}

@@ -76,6 +76,9 @@ func TestBuild_PricesThatDifferAreNotSaidToBeOne(t *testing.T) {
 	if e := beside(start("view=compare&opt=power%3D0.16"), "160", "170").Compare.Each; e.Text != "$0.16 / kWh" {
 		t.Errorf("of one price written in two ways, shown is %+v", e)
 	}
+	if e := beside(start("view=compare&power=dear&opt="), "160", "170").Compare.Each; e.Text != "" || e.Fault != "" || e.Differs == "" {
+		t.Errorf("where one has a price that cannot be read, shown for all is %+v", e)
+	}
 	m := beside(s, "160", "170", "180")
 	if e := m.Compare.Each; e.Text != "" || e.Differs == "" || strings.Contains(m.Compare.Lede, "Same") {
 		t.Errorf("shown is %+v below %q", e, m.Compare.Lede)
