@@ -37,7 +37,7 @@ func BenchmarkCompare(t *testing.B) {
 		{"three new ponds", "/?opt=length%3D46ft%26width%3D20ft&opt=length%3D30ft%26deep%3D7ft",
 			`const f = document.getElementById("f-length"); f.value = "36 ft"; f.dispatchEvent(new Event("input", {bubbles: true})); document.getElementById("tab-compare").click();`, "36\u00a0ft"},
 		// The same ponds are worded and drawn in other units.
-		{"three ponds in other units", "/?view=compare" + threeMore[:len(threeMore)-len("&steps=1")],
+		{"three ponds in other units", "/?view=compare" + threeBeside,
 			`document.getElementById("f-units-metric").click();`, "13.41\u00a0m"},
 	}
 	for _, slower := range []float64{1, 4} {

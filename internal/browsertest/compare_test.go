@@ -9,9 +9,10 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// Three ponds side by side, with what a step of each answer does.
+// Three ponds side by side, and with what a step of each answer does.
 const (
-	threeMore    = "&called=As+drawn&called=Longer+swim&called=Small+and+still&opt=length%3D44ft%26width%3D19ft%26lip%3D6ft&opt=length%3D28ft%26width%3D18ft%26cascade%3Doff&steps=1"
+	threeBeside  = "&called=As+drawn&called=Longer+swim&called=Small+and+still&opt=length%3D44ft%26width%3D19ft%26lip%3D6ft&opt=length%3D28ft%26width%3D18ft%26cascade%3Doff"
+	threeMore    = threeBeside + "&steps=1"
 	threeOptions = "/?view=compare" + threeMore
 )
 
@@ -86,7 +87,7 @@ const electricity = `[...document.querySelectorAll(".cmp-pair dd")].map(e => e.t
 func TestCompare_OnePriceIsTypedForAll(t *testing.T) {
 	t.Parallel()
 	s := serve(t)
-	b := live(t, s, size{1280, 900}, threeOptions[:len(threeOptions)-len("&steps=1")])
+	b := live(t, s, size{1280, 900}, "/?view=compare"+threeBeside)
 	before := eval[string](b, electricity)
 	b.run(chromedp.Focus("#f-each", chromedp.ByQuery), chromedp.Evaluate(`document.getElementById("f-each").select()`, nil))
 	for _, key := range "0.32" {

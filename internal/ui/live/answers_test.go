@@ -14,16 +14,21 @@ import (
 	"tarnwright/internal/ui/page"
 )
 
-// Each pond has its own answer, and only the one that changed gets a new one.
-func TestAnswers_OnlyWhatChangedIsWorkedOutAgain(t *testing.T) {
-	t.Parallel()
+// besides is a page that compares three ponds, and who answers it.
+func besides(tb testing.TB) (live.Config, page.State, live.Answers) {
+	tb.Helper()
 	cfg := live.FromBook(book.Demo(), say.English())
 	v, err := url.ParseQuery(threePonds)
 	if err != nil {
-		t.Fatal(err)
+		tb.Fatal(err)
 	}
-	s := page.New(v, cfg.Defaults)
-	asked := live.Answers{Book: cfg.Book}
+	return cfg, page.New(v, cfg.Defaults), live.Answers{Book: cfg.Book}
+}
+
+// Each pond has its own answer, and only the one that changed gets a new one.
+func TestAnswers_OnlyWhatChangedIsWorkedOutAgain(t *testing.T) {
+	t.Parallel()
+	_, s, asked := besides(t)
 	first := asked.Of(s)
 	if len(first.Beside) != 3 {
 		t.Fatalf("%d answers, want 3", len(first.Beside))
@@ -161,13 +166,7 @@ func TestAnswers_WhatIsKeptIsOfThisPond(t *testing.T) {
 // each gets a sheet of its own.
 func TestAnswers_APriceLeavesTheGroundAlone(t *testing.T) {
 	t.Parallel()
-	cfg := live.FromBook(book.Demo(), say.English())
-	v, err := url.ParseQuery(threePonds)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s := page.New(v, cfg.Defaults)
-	asked := live.Answers{Book: cfg.Book}
+	_, s, asked := besides(t)
 	was := asked.Of(s)
 	s = page.Update(s, page.Action{Name: page.ActEach, Arg: string(form.Power), Value: "0.31"})
 	now := asked.Of(s)

@@ -2,26 +2,16 @@ package live_test
 
 import (
 	"fmt"
-	"net/url"
 	"testing"
 
-	"tarnwright/internal/book"
 	"tarnwright/internal/markup"
-	"tarnwright/internal/say"
-	"tarnwright/internal/ui/live"
 	"tarnwright/internal/ui/page"
 )
 
 // A price typed for three ponds: worked out, worded, and the tree changed.
 func BenchmarkFrame_PriceForThree(b *testing.B) {
-	cfg := live.FromBook(book.Demo(), say.English())
-	v, err := url.ParseQuery(threePonds)
-	if err != nil {
-		b.Fatal(err)
-	}
-	s := page.New(v, cfg.Defaults)
-	s.View, s.Live = page.CompareView, true
-	asked := live.Answers{Book: cfg.Book}
+	cfg, s, asked := besides(b)
+	s.Live = true
 	m, easel := page.Paint(s, asked.Of(s), cfg.Kit, page.Easel{Width: page.Wide})
 	stands := markup.Stand(page.Tree(s, m))
 	b.ReportAllocs()
